@@ -1,0 +1,69 @@
+"""Walks the filing folder: what stands in it, with sizes and digests. Nothing is opened as a document here."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import stat
+from pathlib import Path
+
+from preflight.datafiles import DataMistakes
+from preflight.facts import Entry, Manifest
+
+DECLARATION = "filing.toml"
+SYSTEM_FILES = frozenset({".ds_store", "thumbs.db", "desktop.ini", ".localized", "ehthumbs.db"})
+"""Files that desktop systems leave behind, lower case."""
+LOCK_FILES = ("~$", ".~lock.", "._")
+"""How names of lock files of word processors, and of copies that a foreign disk makes, begin."""
+
+
+def read_folder(folder: Path) -> Manifest:
+    """The folder's entries, sorted by name; sub-folders and links are named but not followed.
+
+    Raises DataMistakes if there is no such folder or it cannot be listed.
+    """
+    if not folder.exists():
+        raise DataMistakes([f"{folder}: no such folder"])
+    if not folder.is_dir():
+        raise DataMistakes([f"{folder}: this is a file; name the folder that it stands in"])
+    try:
+        names = sorted(os.listdir(folder))  # noqa: PTH208 - names only; a path object would hide undecodable ones
+    except OSError as error:
+        raise DataMistakes([f"{folder}: cannot be listed ({error.strerror})"]) from error
+    return Manifest(
+        folder=folder.resolve().name,
+        entries=tuple(_entry(folder, name) for name in names if name != DECLARATION),
+    )
+
+
+def _entry(folder: Path, name: str) -> Entry:
+    path = folder / name
+    shown = name.encode("utf-8", "backslashreplace").decode()  # a name that is no text keeps its bytes visible
+    if name.lower() in SYSTEM_FILES:
+        return Entry(name=shown, left_out="a file of the operating system", harmless=True)
+    if name.startswith(LOCK_FILES):
+        return Entry(name=shown, left_out="a lock or shadow file of another program", harmless=True)
+    try:
+        kind = path.stat().st_mode
+        if path.is_symlink() and not _inside(folder, path):
+            return Entry(name=shown, left_out="a link out of the folder")
+    except OSError as error:
+        return Entry(name=shown, unread=f"it cannot be reached ({error.strerror})")
+    if stat.S_ISDIR(kind):
+        return Entry(name=shown, left_out="a sub-folder")
+    if not stat.S_ISREG(kind):
+        return Entry(name=shown, left_out="neither a file nor a folder")
+    return _file(path, shown)
+
+
+def _inside(folder: Path, link: Path) -> bool:
+    return link.resolve().parent == folder.resolve()
+
+
+def _file(path: Path, shown: str) -> Entry:
+    try:
+        with path.open("rb") as stream:
+            digest = hashlib.file_digest(stream, "sha256").hexdigest()
+        return Entry(name=shown, size=path.stat().st_size, sha256=digest)
+    except OSError as error:
+        return Entry(name=shown, unread=f"it cannot be read ({error.strerror})")

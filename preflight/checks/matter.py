@@ -1,0 +1,158 @@
+"""Whether all papers belong to one matter: title, docket number, versions, doubled files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from itertools import groupby
+
+import msgspec
+
+from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
+from preflight.papers import Filing, Paper, Said, difference, dockets, fold_docket, near_twins, title_of
+
+
+class Length(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The greatest number of characters."""
+
+    most: int
+
+
+@check("title-length", of=Filing, takes=Length)
+def title_length(filing: Filing, limit: Length) -> Outcomes:
+    """Count the characters of the title, white space run together."""
+    for said in titles(filing):
+        length = len(" ".join(said.value.split()))
+        yield Measured(what="title", value=length, unit="characters", most=limit.most, at=at(said))
+
+
+@check("titles-agree", of=Filing, takes=NoLimits, sorts=("small",))
+def titles_agree(filing: Filing, _: NoLimits) -> Outcomes:
+    """Compare the title on every paper with that of the specification; another title altogether is not its business."""
+    every = titles(filing)
+    if len(every) < 2:
+        return
+    first = every[0]
+    for said in every[1:]:
+        kind = difference(first.value, said.value)
+        if kind != "other":
+            yield _compared("title", first, said, held=kind == "same", sort="small")
+
+
+@check("one-matter", of=Filing, takes=NoLimits, sorts=("title", "docket", "both"), says=("other",))
+def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
+    """Look for a title or a docket number of another matter. All that one file says of another is one fault."""
+    title, other_titles = _apart(titles(filing), lambda a, b: difference(a, b) != "other")
+    docket, other_dockets = _apart(docket_numbers(filing), lambda a, b: fold_docket(a) == fold_docket(b))
+    strange = [*other_titles, *other_dockets]
+    for file in dict.fromkeys(said.file for said in strange):
+        yield _strange(file, [s for s in other_titles if s.file == file], [s for s in other_dockets if s.file == file], title, docket)
+    for said in (*titles(filing), *docket_numbers(filing)):
+        if said not in strange:
+            yield Seen(what="matter", held=True, measured=said.value, at=at(said))
+
+
+@check("docket-length", of=Filing, takes=Length)
+def docket_length(filing: Filing, limit: Length) -> Outcomes:
+    """Count the characters of each docket number."""
+    for said in docket_numbers(filing):
+        yield Measured(what="docket number", value=len(said.value), unit="characters", most=limit.most, at=at(said))
+
+
+@check("two-versions", of=Filing, takes=NoLimits, says=("other", "share"))
+def two_versions(filing: Filing, _: NoLimits) -> Outcomes:
+    """Look for two papers of one role that share most of their words but are not the same."""
+    for twins in near_twins(filing.papers):
+        first, second = twins.first, twins.second
+        yield Seen(
+            what=second.role.replace("-", " "),
+            held=False,
+            measured=f"{first.file} and {second.file}",
+            at=whole(second),
+            also=(whole(first),),
+            words={"other": first.file, "share": f"{twins.alike:.0%}"},
+        )
+
+
+@check("identical-files", of=Filing, takes=NoLimits)
+def identical_files(filing: Filing, _: NoLimits) -> Outcomes:
+    """Look for files with the same bytes."""
+    by_digest = sorted((f for f in filing.files if f.sha256 and f.size), key=lambda f: (f.sha256, f.name))
+    for _digest, group in groupby(by_digest, key=lambda f: f.sha256):
+        same = list(group)
+        yield Seen(
+            what="file",
+            held=len(same) == 1,
+            measured=" and ".join(f.name for f in same),
+            at=Place(file=same[0].name),
+            also=tuple(Place(file=f.name) for f in same[1:]),
+        )
+
+
+def titles(filing: Filing) -> list[Said]:
+    """The title as each paper says it; what is declared comes first, then the specification's."""
+    said = [title for paper in _specification_first(filing.papers) if (title := title_of(paper))]
+    declared = filing.declared.title
+    return ([Said(declared, "filing.toml", "declared", 0)] if declared else []) + said
+
+
+def docket_numbers(filing: Filing) -> list[Said]:
+    """The docket numbers that each paper says; what is declared comes first, then the specification's."""
+    said = [docket for paper in _specification_first(filing.papers) for docket in dockets(paper)]
+    declared = filing.declared.docket
+    return ([Said(declared, "filing.toml", "declared", 0)] if declared else []) + said
+
+
+def _specification_first(papers: Sequence[Paper]) -> list[Paper]:
+    return sorted(papers, key=lambda p: p.role != "specification")
+
+
+def _apart(every: Sequence[Said], same: Callable[[str, str], bool]) -> tuple[Said | None, list[Said]]:
+    """The first that is said, and those that do not say the same."""
+    first = every[0] if every else None
+    return first, [said for said in every[1:] if first and not same(first.value, said.value)]
+
+
+def _strange(file: str, named: list[Said], numbered: list[Said], title: Said | None, docket: Said | None) -> Seen:
+    """What one file says of another matter, against what the first paper says."""
+    found: list[str] = []
+    wanted: list[str] = []
+    if named and title:
+        found += [f'title "{value}"' for value in dict.fromkeys(s.value for s in named)]
+        wanted.append(f'title "{title.value}"')
+    if numbered and docket:
+        found += [f"docket {value}" for value in dict.fromkeys(s.value for s in numbered)]
+        wanted.append(f"docket {docket.value}")
+    pages = {said.page: said for said in (*numbered, *named)}
+    places = [at(pages[page]) for page in sorted(pages)]
+    return Seen(
+        what="matter",
+        held=False,
+        measured=" and ".join(found),
+        required=" and ".join(wanted),
+        sort="both" if named and numbered else "title" if named else "docket",
+        at=places[0],
+        also=tuple(places[1:]),
+        words={"other": next(said.file for said in ((title if named else docket), title, docket) if said)},
+    )
+
+
+def _compared(what: str, first: Said, said: Said, *, held: bool, sort: str, also: Sequence[Said] = ()) -> Seen:
+    return Seen(
+        what=what,
+        held=held,
+        measured=f'"{said.value}"',
+        required=f'"{first.value}"',
+        sort=sort,
+        at=at(said),
+        also=tuple(map(at, also)),
+        words={"other": first.file},
+    )
+
+
+def at(said: Said) -> Place:
+    """Where it was said; what is declared has no page."""
+    return Place(file=said.file, page=said.page or None, box=said.box, role=said.role)
+
+
+def whole(paper: Paper) -> Place:
+    return Place(file=paper.file, page=paper.first_page, role=paper.role)

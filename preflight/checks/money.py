@@ -1,0 +1,94 @@
+"""Entity, certification and fee held against each other and against the table of the payment day."""
+
+from __future__ import annotations
+
+import msgspec
+
+from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.facts.money import ENTITIES, in_force
+from preflight.papers import EntityPicture, Filing, Said, amount_due, entity_claimed, entity_said
+
+
+class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """A combination that contradicts itself; a key that is left out fits anything."""
+
+    sort: str
+    tick: tuple[str, ...] = ()
+    certification: tuple[str, ...] = ()
+    amount: tuple[str, ...] = ()
+
+
+class Matrix(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """Combinations of entity ticked, certification found and amount stated that contradict themselves."""
+
+    rows: tuple[Row, ...]
+
+
+@check("entity-matrix", of=Filing, takes=Matrix, sorts=("*",), says=("tick", "certification", "amount"))
+def entity_matrix(filing: Filing, matrix: Matrix) -> Outcomes:
+    """Hold the entity ticked, the certification found and the amount stated against each other."""
+    picture = entity_said(filing)
+    seen: dict[str, str] = {"tick": picture.tick, "certification": picture.certification, "amount": picture.amount}
+    places = _places(picture)
+    if unclear := [name for name, value in seen.items() if value == "unreadable"]:
+        for name in unclear:
+            yield Unread(why=f"entity status: the {name} could not be read", at=places[0])
+        return
+    if seen == {"tick": "none", "certification": "none", "amount": "not stated"}:
+        return
+    row = next((r for r in matrix.rows if _fits(r, seen)), None)
+    yield Seen(
+        what="entity",
+        held=row is None,
+        measured=f"ticked: {seen['tick']}; certification: {seen['certification']}; fee: {seen['amount']}",
+        sort=row.sort if row else "",
+        at=places[0],
+        also=places[1:],
+        words=seen,
+    )
+
+
+def _fits(row: Row, seen: dict[str, str]) -> bool:
+    return all(not getattr(row, name) or value in getattr(row, name) for name, value in seen.items())
+
+
+def _places(picture: EntityPicture) -> tuple[Place, ...]:
+    """Where tick, certification and amount stand, one place a page."""
+    papers = [
+        *(t.paper for t in picture.ticks if t.tick != "none"),
+        *(c.paper for c in picture.certifications),
+    ]
+    found = [Place(file=p.file, page=p.first_page, role=p.role) for p in papers]
+    found += [_at(a.place) for a in picture.amounts]
+    once = {(place.file, place.page): place for place in reversed(found)}
+    return tuple(reversed(once.values())) or (Place(),)
+
+
+@check("fee-amount", of=Filing, takes=NoLimits, sorts=("older", "nobody", "size"), says=("entity", "since"))
+def fee_amount(filing: Filing, _: NoLimits) -> Outcomes:
+    """Compare each amount stated with the table of the payment day. Where none is stated there is nothing to compare."""
+    picture = entity_said(filing)
+    basic = in_force(filing.fees, "basic", filing.payment_date)
+    if picture.amounts and basic is None:
+        yield Unread(why="the fee table does not reach back to the day of payment", at=_at(picture.amounts[0].place))
+        return
+    claimed = entity_claimed(filing, picture).name or ENTITIES[0]
+    for stated in picture.amounts:
+        entity = stated.kind if stated.kind in ENTITIES else claimed
+        due = amount_due(filing, entity)
+        if basic is None or due is None:
+            continue
+        yield Measured(
+            what="fee",
+            value=stated.dollars,
+            unit=basic.currency,
+            least=due,
+            most=due,
+            sort="older" if stated.older else "size" if stated.kind in ENTITIES else "nobody",
+            at=_at(stated.place),
+            words={"entity": entity, "since": basic.since.isoformat()},
+        )
+
+
+def _at(said: Said) -> Place:
+    return Place(file=said.file, page=said.page or None, box=said.box, role=said.role or None)

@@ -1,0 +1,209 @@
+"""Numbers of pages and sheets: there, in their place, consecutive, with the right total."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from preflight.checks.api import Outcomes, Place, Seen, Unread, check
+from preflight.checks.series import Numbered, follow, totals
+from preflight.papers import Filing, PageNumber, Paper, SheetNumber, page_numbers, sheet_numbers
+
+PLAIN = "n/m"
+"""The style of a sheet number that carries no words."""
+
+
+class PageNumbers(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """Whose pages are numbered on, and where a number may stand: cm from top or bottom edge, cm from the middle."""
+
+    roles: tuple[str, ...]
+    near_edge: float
+    near_middle: float
+
+
+@check(
+    "page-numbers",
+    of=Filing,
+    takes=PageNumbers,
+    sorts=("absent", "misplaced", "restart", "gap", "repeat", "total", "order"),
+    says=("expected",),
+)
+def page_numbering(filing: Filing, wanted: PageNumbers) -> Outcomes:
+    """Follow the page numbers over the text papers, each on from another or from 1."""
+    papers = filing.with_role(*wanted.roles)
+    readable: list[tuple[Paper, list[PageNumber]]] = []
+    for paper in papers:
+        if why := paper.text_unread:
+            yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+        else:
+            readable.append((paper, list(page_numbers(paper))))
+    if readable and not any(n.value is not None for _, numbers in readable for n in numbers):
+        yield from _none_at_all([paper for paper, _ in readable])
+        return
+    for paper, numbers in readable:
+        yield from _misplaced(paper, numbers, wanted)
+    yield from _followed(readable)
+
+
+def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]]) -> Iterator[Seen]:
+    """Each paper's numbers, from where another paper ends or from 1; in the order of their first numbers."""
+    ends: dict[str, set[int]] = {}
+    runs = [[Numbered(_at(paper, n), n.value, n.total) for n in numbers] for paper, numbers in papers]
+    known = [(_first(run), position) for position, run in enumerate(runs)]
+    for begins, position in sorted(known, key=lambda k: (k[0] is None, k[0] or 0, k[1])):
+        run, paper = runs[position], papers[position][0]
+        if begins is None:
+            yield from _unnumbered_paper(run)
+            continue
+        every = {end for role, found in ends.items() if role != paper.role for end in found}
+        yield from _begun(run, begins, every, paper)
+        last = [n.value for n in run if n.value is not None][-1]
+        ends.setdefault(paper.role, set()).add(last)
+        yield from totals("page number", [n for n in run if n.total is not None and n.total < last], last)
+
+
+def _begun(run: Sequence[Numbered], begins: int, ends: set[int], paper: Paper) -> Iterator[Seen]:
+    """The run, held to begin at 1, after the end of another paper, or at the page's own place in its file."""
+    if begins == 1 and ends:
+        yield Seen(
+            what="page number",
+            held=False,
+            measured="1",
+            sort="restart",
+            at=run[0].at,
+            words={"expected": str(max(ends) + 1)},
+        )
+        yield from follow("page number", run, 1)
+    elif begins == 1 or begins - 1 in ends or begins == paper.first_page:
+        yield from follow("page number", run, begins)
+    else:
+        yield from follow("page number", run, max(ends, default=0) + 1)
+
+
+def _first(run: Sequence[Numbered]) -> int | None:
+    """The number of the run's first page, counted back from its first number where that page has none."""
+    return next((n.value - position for position, n in enumerate(run) if n.value is not None), None)
+
+
+def _none_at_all(papers: Sequence[Paper]) -> Iterator[Seen]:
+    first = papers[0].pages[0]
+    yield Seen(
+        what="page number",
+        held=False,
+        measured="none",
+        sort="absent",
+        at=Place(file=papers[0].file, page=first.number, role=papers[0].role),
+        also=tuple(
+            Place(file=paper.file, page=page.number, role=paper.role)
+            for paper in papers
+            for page in paper.pages
+            if page is not first
+        ),
+        words={"expected": "1 and so on"},
+    )
+
+
+def _unnumbered_paper(run: Sequence[Numbered]) -> Iterator[Seen]:
+    for page in run:
+        yield Seen(
+            what="page number", held=False, measured="none", sort="absent", at=page.at, words={"expected": "one"}
+        )
+
+
+def _misplaced(paper: Paper, numbers: Sequence[PageNumber], wanted: PageNumbers) -> Iterator[Seen]:
+    """Numbers that stand elsewhere than near the middle of the top or bottom edge."""
+    for number, page in zip(numbers, paper.pages, strict=True):
+        if number.value is None or number.box is None:
+            continue
+        across, down = number.box.middle
+        near_edge = min(down, page.height - down) <= wanted.near_edge
+        near_middle = abs(across - page.width / 2) <= wanted.near_middle
+        if not (near_edge and near_middle):
+            yield Seen(
+                what="page number",
+                held=False,
+                measured="at the side" if near_edge else "within the text",
+                sort="misplaced",
+                at=_at(paper, number),
+                words={"expected": "in the middle"},
+            )
+
+
+def _at(paper: Paper, number: PageNumber) -> Place:
+    return Place(file=paper.file, page=number.page, box=number.box, role=paper.role)
+
+
+class SheetNumbers(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """Whose sheets are numbered, and in which share of the height, from the top, a number must stand."""
+
+    roles: tuple[str, ...]
+    in_top: float
+
+
+@check(
+    "sheet-numbers",
+    of=Filing,
+    takes=SheetNumbers,
+    sorts=("absent", "misplaced", "style", "gap", "repeat", "total", "order"),
+    says=("expected",),
+)
+def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
+    """Follow the sheet numbers over all drawings; a single sheet may go without."""
+    sheets: list[Numbered] = []
+    for paper in filing.with_role(*wanted.roles):
+        if why := paper.text_unread:
+            yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+            return
+        for number in sheet_numbers(paper):
+            at = Place(file=paper.file, page=number.page, box=number.box, role=paper.role)
+            sheets.append(Numbered(at, number.n, number.of))
+            if number.n is not None and number.style != PLAIN:
+                yield _odd_style(at, number)
+    if not sheets or (len(sheets) == 1 and sheets[0].value is None):
+        return
+    if all(sheet.value is None for sheet in sheets):
+        first = sheets[0]
+        yield Seen(
+            what="sheet number",
+            held=False,
+            measured="none",
+            sort="absent",
+            at=first.at,
+            also=tuple(sheet.at for sheet in sheets[1:]),
+            words={"expected": f"1/{len(sheets)} and so on"},
+        )
+        return
+    yield from _sheets(sheets)
+
+
+def _sheets(sheets: Sequence[Numbered]) -> Iterator[Seen]:
+    """The numbers in their order. A gap leaves the totals to it: the missing sheet explains both."""
+    count = len(sheets)
+    if sheets[0].value is None:
+        yield Seen(
+            what="sheet number",
+            held=False,
+            measured="none",
+            sort="absent",
+            at=sheets[0].at,
+            words={"expected": f"1/{count}"},
+        )
+    outcomes = list(follow("sheet number", sheets, 1))
+    yield from outcomes
+    if not any(o.sort == "gap" and not o.held for o in outcomes):
+        yield from totals("sheet number", sheets, count)
+
+
+def _odd_style(at: Place, number: SheetNumber) -> Seen:
+    def written(style: str) -> str:
+        return f'"{style.replace("n", str(number.n), 1).replace("m", str(number.of), 1)}"'
+
+    return Seen(
+        what="sheet number",
+        held=False,
+        measured=written(number.style),
+        sort="style",
+        at=at,
+        words={"expected": written(PLAIN)},
+    )

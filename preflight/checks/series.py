@@ -1,0 +1,78 @@
+"""Series of numbers over pages or sheets: where one is missing, doubled or out of its order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from preflight.checks.api import Place, Seen
+
+
+class Numbered(msgspec.Struct, frozen=True):
+    """A page or sheet with the number that stands on it; `value` is None where there is none."""
+
+    at: Place
+    value: int | None
+    total: int | None = None
+
+    @property
+    def text(self) -> str:
+        """As a person would read it: "3" or "3/4"."""
+        return f"{self.value}/{self.total}" if self.total is not None else f"{self.value}"
+
+
+def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen]:
+    """Compare each number of one run with the one that must stand there, counting on from `begins`.
+
+    After a fault the count goes on from the number found, so that one missing page is one finding. A page
+    without a number keeps its place in the count; a first page may go without one.
+    """
+    expected = begins
+    seen: set[int] = set()
+    for position, page in enumerate(run):
+        value = page.value
+        if value is None:
+            if position > 0 and any(p.value is not None for p in run):
+                yield _fault(what, page, "absent", expected, "none")
+            expected += 1
+            continue
+        sort = None
+        if value != expected:
+            sort = "repeat" if value in seen else "gap" if value > expected else "order"
+        yield _fault(what, page, sort, expected, page.text) if sort else _held(what, page)
+        seen.add(value)
+        expected = value + 1
+
+
+def totals(what: str, run: Sequence[Numbered], count: int) -> Iterator[Seen]:
+    """Compare the stated totals with how many there are; all wrong ones are one fault."""
+    wrong = [page for page in run if page.total is not None and page.total != count]
+    if wrong:
+        first = wrong[0]
+        yield Seen(
+            what=what,
+            held=False,
+            measured=first.text,
+            required=f"{first.value}/{count}",
+            sort="total",
+            at=first.at,
+            also=tuple(page.at for page in wrong[1:]),
+            words={"expected": f"{first.value}/{count}"},
+        )
+
+
+def _held(what: str, page: Numbered) -> Seen:
+    return Seen(what=what, held=True, measured=page.text, at=page.at, words={"expected": page.text})
+
+
+def _fault(what: str, page: Numbered, sort: str, expected: int, measured: str) -> Seen:
+    return Seen(
+        what=what,
+        held=False,
+        measured=measured,
+        required=str(expected),
+        sort=sort,
+        at=page.at,
+        words={"expected": str(expected)},
+    )

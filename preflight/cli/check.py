@@ -1,0 +1,125 @@
+"""`preflight check FOLDER`: the main job."""
+
+from __future__ import annotations
+
+import contextlib
+import datetime as dt
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TextIO
+
+import click
+from rich.console import Console
+
+from preflight.cli.endings import Exit, no_other_ending
+from preflight.cli.options import a_day
+from preflight.cli.outputs import HERE, objections, write
+from preflight.cli.progress import Progress
+from preflight.cli.streams import ReportConsole, report_stream
+from preflight.datafiles import DataMistakes
+from preflight.engine import Request, check_folder
+from preflight.plugging import Registry, built_in_and_installed
+from preflight.reporting.machine import set_to_json, to_json
+from preflight.reporting.report import Report
+from preflight.reporting.terminal import show_reports
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option(
+    "--office",
+    "offices",
+    multiple=True,
+    metavar="OFFICE",
+    help="Office to file with; may be repeated. Default: as in filing.toml, else us.",
+)
+@click.option("--kind", metavar="KIND", help="Kind of filing. Default: as in filing.toml, else provisional.")
+@click.option(
+    "--filing-date", type=a_day, metavar="YYYY-MM-DD", help="Day of filing. Default: today in the office's time zone."
+)
+@click.option(
+    "--payment-date",
+    type=a_day,
+    metavar="YYYY-MM-DD",
+    help="Day of payment, which picks the fees. Default: the filing day.",
+)
+@click.option(
+    "--ready-for",
+    type=click.Choice(["filing", "examination"]),
+    help="How strict: what matters for the filing itself (default), or also for the examination that follows.",
+)
+@click.option("--entity", type=click.Choice(["undiscounted", "small", "micro"]), help="Rate at which fees are paid.")
+@click.option("--json", "json_to", metavar="FILE|-", help="Write the report as JSON; - puts it in place of the text.")
+@click.option(
+    "--write",
+    "others",
+    type=(str, str),
+    multiple=True,
+    metavar="FORM FILE",
+    help="Write the report in another form, such as text or one of a plug-in; may be repeated.",
+)
+def check(
+    folder: Path,
+    offices: tuple[str, ...],
+    kind: str | None,
+    filing_date: dt.date | None,
+    payment_date: dt.date | None,
+    ready_for: str | None,
+    entity: str | None,
+    json_to: str | None,
+    others: tuple[tuple[str, str], ...],
+) -> int:
+    """Check the papers in FOLDER, minutes before they are uploaded.
+
+    Ends with 0 if they pass, 1 if they fail, 2 if the check could not start, 3 if the program itself
+    failed (nothing is proven), 130 if it was interrupted.
+    """
+    asked = [
+        Request(office, kind, filing_date, payment_date, ready_for, entity)
+        for office in dict.fromkeys(offices) or (None,)
+    ]
+    with report_stream() as stream:
+        with no_other_ending():
+            registry = built_in_and_installed()
+            _refuse(folder, json_to, others, registry, len(asked))
+            reports = _checked(folder, asked, registry)
+            for form, file in others:
+                write(file, registry.renderers[form].bytes_of(reports[0]))
+        _deliver(reports, json_to, stream)
+    return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
+
+
+def _refuse(
+    folder: Path, json_to: str | None, others: Sequence[tuple[str, str]], registry: Registry, offices: int
+) -> None:
+    """Every mistake in what is to be written, before the work begins."""
+    mistakes: list[str] = []
+    if json_to and json_to != HERE:
+        mistakes += objections(json_to, "--json", folder)
+    for form, file in others:
+        if form not in registry.renderers:
+            mistakes.append(f"--write {form}: this form is unknown; known are {', '.join(sorted(registry.renderers))}")
+        mistakes += objections(file, f"--write {form}", folder)
+    if others and offices > 1:
+        mistakes.append("--write takes one office at a time; --json takes several")
+    if mistakes:
+        raise DataMistakes(mistakes)
+
+
+def _checked(folder: Path, asked: Sequence[Request], registry: Registry) -> list[Report]:
+    now = dt.datetime.now().astimezone()  # the engine turns it into the office's day, the report shows the person's
+    with Progress(Console(stderr=True)) as progress:
+        return [check_folder(folder, request, now=now, registry=registry, tell=progress.tell) for request in asked]
+
+
+def _deliver(reports: Sequence[Report], json_to: str | None, stream: TextIO) -> None:
+    """Files first, so that a report is seen only if they are there; a reader who has gone changes no verdict."""
+    encoded = to_json(reports[0]) if len(reports) == 1 else set_to_json(reports)
+    if json_to and json_to != HERE:
+        write(json_to, encoded)
+    with contextlib.suppress(BrokenPipeError):
+        if json_to == HERE:
+            stream.buffer.write(encoded)
+        else:
+            show_reports(reports, ReportConsole(stream))
+        stream.flush()

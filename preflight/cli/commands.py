@@ -1,0 +1,22 @@
+"""The commands of `preflight`."""
+
+from __future__ import annotations
+
+import click
+
+from preflight import __version__
+from preflight.cli.catalogue import explain, requirements
+from preflight.cli.check import check
+from preflight.cli.endings import Commands
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="preflight", message="%(prog)s %(version)s")
+@click.option("--traceback", is_flag=True, help="If the program itself fails, show where.")
+def preflight(traceback: bool) -> None:
+    """The last look at a folder of patent application papers before it is uploaded."""
+
+
+preflight.add_command(check)
+preflight.add_command(requirements)
+preflight.add_command(explain)

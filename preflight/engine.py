@@ -1,0 +1,99 @@
+"""The flow: one folder in, one report out."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from pathlib import Path
+
+import msgspec
+
+from preflight.bundle import read_declared, read_folder, settle
+from preflight.datafiles import DataMistakes, nearest
+from preflight.facts import FileFacts, Manifest
+from preflight.facts.declared import Declared, Settled
+from preflight.judging import examine, judge
+from preflight.papers import Filing, entity_claimed, find_papers
+from preflight.plugging import Registry, examine_plugins
+from preflight.reading import read_files
+from preflight.reporting import Report, build_report
+from preflight.rulebooks import Rulebook
+
+CannotStart = DataMistakes
+"""Raised when the command cannot start; `mistakes` holds a line for each reason."""
+
+
+class Request(msgspec.Struct, frozen=True):
+    """What the person asks for; None leaves it to filing.toml, then to the rulebook's defaults."""
+
+    office: str | None = None
+    kind: str | None = None
+    filing_date: dt.date | None = None
+    payment_date: dt.date | None = None
+    ready_for: str | None = None
+    entity: str | None = None
+
+
+def check_folder(
+    folder: Path,
+    request: Request,
+    *,
+    now: dt.datetime,
+    registry: Registry,
+    tell: Callable[[str, int, int], None] | None = None,
+) -> Report:
+    """Check one folder for one office; `now` must know its time zone, `tell` hears file, pages read, pages in all.
+
+    Raises CannotStart for a folder, filing.toml or office that cannot be used, with all mistakes.
+    """
+    asked = Declared(**msgspec.structs.asdict(request))
+    manifest = read_folder(folder)
+    declared = read_declared(folder, manifest, registry.roles)
+    rulebook = choose_rulebook(registry, asked, declared)
+    settled = settle(asked, declared, timezone=rulebook.timezone, now=now)
+
+    facts = read_files(folder, manifest.files, tell=tell)
+    filing = understand(settled, manifest, facts, registry, rulebook)
+    entity = entity_claimed(filing)
+    examined = (
+        examine_plugins(registry.plugins),
+        *examine(filing, rulebook.in_force(settled.filing_date), registry.checks, entity.name, registry.check_owner),
+    )
+    verdict, other = (judge(examined, filing.digests, strictness) for strictness in settled.strictnesses)
+    return build_report(filing, manifest, settled, entity, rulebook, registry.plugins, examined, verdict, other, now)
+
+
+def understand(
+    settled: Settled, manifest: Manifest, facts: tuple[FileFacts, ...], registry: Registry, rulebook: Rulebook
+) -> Filing:
+    """The files' facts as papers of one filing."""
+    roles = tuple(registry.roles.values())
+    return Filing(
+        office=settled.office,
+        kind=settled.kind,
+        entries=manifest.entries,
+        files=facts,
+        papers=find_papers(facts, roles, settled.declared),
+        filing_date=settled.filing_date,
+        payment_date=settled.payment_date,
+        declared=settled.declared,
+        fees=rulebook.fees,
+        roles=roles,
+    )
+
+
+def choose_rulebook(registry: Registry, asked: Declared, declared: Declared) -> Rulebook:
+    """The rulebook of the office and kind asked for, declared, or the first there is.
+
+    Raises CannotStart if there is none: without law nothing can pass.
+    """
+    if not registry.rulebooks:
+        raise CannotStart(["no rulebook is installed: there is nothing to check against"])
+    office = asked.office or declared.office or registry.offices()[0]
+    if office not in registry.offices():
+        raise CannotStart([f'office "{office}" is unknown{nearest(office, registry.offices())}'])
+    kinds = {kind: book for (of, kind), book in registry.rulebooks.items() if of == office}
+    kind = asked.kind or declared.kind or next(iter(kinds))
+    if kind not in kinds:
+        raise CannotStart([f'kind "{kind}" is unknown for office {office}{nearest(kind, kinds)}; known: {", ".join(kinds)}'])
+    return kinds[kind]

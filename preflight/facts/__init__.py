@@ -1,0 +1,43 @@
+"""Frozen records of what a file objectively contains: the ground floor, imported by every room.
+
+Lengths are in cm from the top left corner of the page as displayed (after CropBox, Rotate and
+UserUnit), type sizes in pt, shares are fractions from 0 to 1, pages count from 1.
+"""
+
+from preflight.facts.document import (
+    Block,
+    Field,
+    FileFacts,
+    Font,
+    Line,
+    Page,
+    Patch,
+    Picture,
+    Structure,
+    from_json,
+    to_json,
+    white,
+)
+from preflight.facts.lengths import CM_PER_INCH, CM_PER_PT, PT_PER_CM, Box
+from preflight.facts.manifest import Entry, Manifest
+
+__all__ = [
+    "CM_PER_INCH",
+    "CM_PER_PT",
+    "PT_PER_CM",
+    "Block",
+    "Box",
+    "Entry",
+    "Field",
+    "FileFacts",
+    "Font",
+    "Line",
+    "Manifest",
+    "Page",
+    "Patch",
+    "Picture",
+    "Structure",
+    "from_json",
+    "to_json",
+    "white",
+]

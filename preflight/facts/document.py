@@ -1,0 +1,168 @@
+"""What one file contains, as read; the worker pipe, the golden files and the tests use this one form."""
+
+from __future__ import annotations
+
+import msgspec
+
+from preflight.facts.lengths import Box
+
+
+class Font(msgspec.Struct, frozen=True):
+    """A font that shows text on at least one page. `kind` is the PDF subtype: Type1, TrueType, Type0, Type3."""
+
+    name: str
+    kind: str
+    embedded: bool
+    pages: tuple[int, ...]
+    in_field: bool = False
+    """Used only by the appearance of a form field."""
+    invisible: bool = False
+    """Shows only text that is never painted (the text layer of a scan)."""
+
+
+class Field(msgspec.Struct, frozen=True):
+    """A form field. `value` is None where the field is empty; a ticked box holds the name of its state."""
+
+    name: str
+    kind: str
+    """text, tick, choice, signature or other."""
+    value: str | None
+    label: str = ""
+    """The field's own description for people (/TU)."""
+    page: int | None = None
+    box: Box | None = None
+
+
+class Structure(msgspec.Struct, frozen=True):
+    """The PDF as a file, apart from what its pages show."""
+
+    version: str
+    """The later of header and catalogue, e.g. "1.6"."""
+    extension_level: int = 0
+    encrypted: bool = False
+    opens_without_password: bool = True
+    restrictions: tuple[str, ...] = ()
+    """What the file forbids to a reader without the owner's password."""
+    repairs: tuple[str, ...] = ()
+    """What the reader had to mend or warns of, in qpdf's words; empty for a sound file."""
+    header_offset: int = 0
+    """Bytes before the %PDF- mark."""
+    fonts: tuple[Font, ...] = ()
+    fields: tuple[Field, ...] = ()
+    has_xfa: bool = False
+    info: dict[str, str] = {}
+    """The document information dictionary: Title, Author, Producer ..."""
+    unread: str | None = None
+    """Why the fonts or the fields may not be complete."""
+
+
+class Line(msgspec.Struct, frozen=True):
+    """One line of characters, as far as they stand together; wide gaps end a line."""
+
+    text: str
+    box: Box
+    size: float
+    """Effective type size in pt, after every matrix."""
+    turned: int = 0
+    """Direction of the text as displayed, degrees clockwise: 0 upright, 90 runs down, 180 head down, 270 runs up."""
+    visible: bool = True
+    """False for text that is not painted (render mode 3)."""
+
+
+class Block(msgspec.Struct, frozen=True):
+    """Lines that lay-out analysis holds to be one paragraph or one cell of a form."""
+
+    box: Box
+    lines: tuple[str, ...]
+
+
+class Picture(msgspec.Struct, frozen=True):
+    """An image placed on a page."""
+
+    box: Box
+    width: int
+    """In pixels."""
+    height: int
+    """In pixels."""
+    dpi: float
+    """The smaller of the two resolutions, as placed."""
+    filters: tuple[str, ...] = ()
+    bits: int = 8
+    """Bits a component."""
+
+
+class Patch(msgspec.Struct, frozen=True):
+    """How much of a page shows something, and the box round all of it; `share` is of the page's area."""
+
+    share: float
+    box: Box | None = None
+    levels: int = 0
+    """Different grey levels seen in it (of 256); 0 where they were not counted."""
+
+
+class Page(msgspec.Struct, frozen=True):
+    """One page as displayed. `unread` says why it could not be drawn; then nothing below it is known."""
+
+    number: int
+    width: float
+    height: float
+    unread: str | None = None
+    text_unread: str | None = None
+    """Why the characters could not be read though the page could be drawn."""
+    rotate: int = 0
+    blur: float = 0.0
+    """Reading error of every ink length on this page, in cm: one pixel of the raster."""
+    ink: Box | None = None
+    """The smallest box round all marks; None for a blank page."""
+    marks: tuple[Box, ...] = ()
+    """The ink in clusters that at least about 0.25 cm of white keeps apart, in reading order."""
+    colour: Patch = Patch(share=0.0)
+    """Pixels with a hue."""
+    tone: Patch = Patch(share=0.0)
+    """Continuous tone: areas filled with many middle greys or colours, as in a photograph."""
+    lines: tuple[Line, ...] = ()
+    blocks: tuple[Block, ...] = ()
+    """Only for pages that look like a form."""
+    pictures: tuple[Picture, ...] = ()
+
+    def white(self, side: str) -> float:
+        """The white between the ink and the named edge ("left", "top", "right", "bottom"), in cm.
+
+        Raises ValueError for a blank or unread page: it has no such length.
+        """
+        if self.ink is None:
+            message = f"page {self.number} has no ink"
+            raise ValueError(message)
+        return white(self.ink, side, self.width, self.height)
+
+
+def white(ink: Box, side: str, width: float, height: float) -> float:
+    """The distance in cm from `ink` to one side of a page of this width and height."""
+    return {"left": ink.left, "top": ink.top, "right": width - ink.right, "bottom": height - ink.bottom}[side]
+
+
+class FileFacts(msgspec.Struct, frozen=True):
+    """One file of the folder. `unread` says why it could not be opened; then only name, size and digest are known."""
+
+    name: str
+    """Path relative to the folder, with forward slashes."""
+    size: int
+    """In bytes."""
+    sha256: str
+    media_type: str = ""
+    """As its bytes say, e.g. application/pdf; empty if not known."""
+    unread: str | None = None
+    structure: Structure | None = None
+    pages: tuple[Page, ...] = ()
+    readers: dict[str, str] = {}
+    """Libraries that read it, with versions."""
+
+
+def to_json(facts: FileFacts) -> bytes:
+    """The one JSON form of facts."""
+    return msgspec.json.encode(facts)
+
+
+def from_json(data: bytes) -> FileFacts:
+    """The reverse of `to_json`; raises msgspec.ValidationError for anything else."""
+    return msgspec.json.decode(data, type=FileFacts)

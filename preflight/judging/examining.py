@@ -1,0 +1,72 @@
+"""Runs the check of every requirement over the filing; a check that fails costs only its own requirement."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+import msgspec
+
+from preflight.checks import AnyCheck, Outcome, Place
+from preflight.facts import FileFacts
+from preflight.judging.judgement import Examined
+from preflight.papers import Filing, Paper
+from preflight.rulebooks import Requirement, as_struct
+
+
+def examine(
+    filing: Filing,
+    requirements: Iterable[Requirement],
+    checks: Mapping[str, AnyCheck],
+    entity: str | None,
+    owners: Mapping[str, str],
+) -> tuple[Examined, ...]:
+    """Every requirement with what its check saw. `owners` names the plug-in of each check, for a failure's message."""
+    return tuple(_examined(filing, r, checks, entity, owners) for r in requirements)
+
+
+def _examined(
+    filing: Filing, requirement: Requirement, checks: Mapping[str, AnyCheck], entity: str | None, owners: Mapping[str, str]
+) -> Examined:
+    if not _applies(filing, requirement, entity):
+        return Examined(requirement, applies=False)
+    if requirement.check is None:
+        return Examined(requirement)
+    check = checks[requirement.check]
+    seen: list[Outcome] = []
+    try:
+        limits = as_struct(requirement, check)
+        for subject in _subjects(filing, requirement, check):
+            seen += (_placed(outcome, subject) for outcome in check.run(subject, limits))
+    except Exception as error:  # noqa: BLE001 - whatever a check raises must become a line of the report
+        owner = owners.get(check.name, "unknown plug-in")
+        trouble = f'check "{check.name}" of {owner} failed ({type(error).__name__}: {" ".join(str(error).split())[:200]})'
+        return Examined(requirement, tuple(seen), trouble)
+    return Examined(requirement, tuple(seen))
+
+
+def _applies(filing: Filing, requirement: Requirement, entity: str | None) -> bool:
+    when = requirement.when
+    if when.entity and entity not in when.entity:
+        return False
+    return not when.role or bool(filing.with_role(*when.role))
+
+
+def _subjects(filing: Filing, requirement: Requirement, check: AnyCheck) -> Iterator[FileFacts | Paper | Filing]:
+    """What the check looks at: files, papers of the requirement's roles, or the filing as a whole."""
+    if check.of is FileFacts:
+        yield from filing.files
+    elif check.of is Paper:
+        yield from (p for p in filing.papers if p.role in requirement.applies_to)
+    else:
+        yield filing
+
+
+def _placed(outcome: Outcome, subject: FileFacts | Paper | Filing) -> Outcome:
+    """The outcome with file and role of its subject, where the check left them out."""
+    if isinstance(subject, Filing):
+        return outcome
+    name = subject.file if isinstance(subject, Paper) else subject.name
+    role = subject.role if isinstance(subject, Paper) else None
+    at = outcome.at
+    place = Place(file=at.file or name, page=at.page, box=at.box, role=at.role or role)
+    return msgspec.structs.replace(outcome, at=place)

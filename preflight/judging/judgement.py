@@ -1,0 +1,242 @@
+"""Outcomes joined with their requirements: findings, states, verdict, in one total order."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from typing import Literal
+
+import msgspec
+
+from preflight.checks import Measured, Outcome, Place, Seen, Unread
+from preflight.facts.declared import ReadyFor
+from preflight.rulebooks import ORDER, Level, Requirement, worse
+
+State = Literal["met", "broken", "unread", "not applicable", "by hand", "not measured"]
+
+
+class Examined(msgspec.Struct, frozen=True):
+    """A requirement with all that its check saw; `trouble` names a check that failed."""
+
+    requirement: Requirement
+    outcomes: tuple[Outcome, ...] = ()
+    trouble: str | None = None
+    applies: bool = True
+
+
+class Finding(msgspec.Struct, frozen=True):
+    """One defect with all its places, the worst first; or one reason why something could not be read."""
+
+    requirement: Requirement
+    outcome: Outcome
+    places: tuple[Place, ...]
+    filing: Level
+    examination: Level
+    message: str
+    """With placeholders."""
+    fix: str
+    covers: tuple[str, ...] = ()
+    id: str = ""
+    for_later: bool = False
+    spoken_by: str | None = None
+    """The requirement that reports the same defect."""
+
+    @property
+    def state(self) -> Literal["broken", "unread"]:
+        return "unread" if isinstance(self.outcome, Unread) else "broken"
+
+    def consequence(self, ready_for: ReadyFor) -> Level:
+        """What happens if it is filed so; for the examination the graver of the two."""
+        return self.filing if ready_for == "filing" else worse(self.filing, self.examination)
+
+
+class Verdict(msgspec.Struct, frozen=True):
+    """Everything that was judged."""
+
+    ready_for: ReadyFor
+    findings: tuple[Finding, ...]
+    for_later: tuple[Finding, ...]
+    states: dict[str, State]
+    passed: bool
+
+
+def judge(examined: Iterable[Examined], sha256: Mapping[str, str], ready_for: ReadyFor) -> Verdict:
+    """Findings in their order, what only the later application needs, the state of each requirement, the verdict.
+
+    `sha256` gives the digest of each paper's file: a finding's id holds it, so that a changed file voids a sign-off.
+    """
+    every = tuple(examined)
+    raw = [finding for e in every for finding in _broken(e)]
+    spoken = _places(raw)
+    broken = [_yielding(finding, spoken) for finding in raw]
+    unread = _unread(every, spoken)
+    stated = [_identified(f, sha256) for f in (*broken, *unread) if f.spoken_by is None]
+    now = [f for f in stated if f.consequence(ready_for) != "none"]
+    later = [f for f in stated if f.consequence(ready_for) == "none" and f.examination != "none"]
+    findings = tuple(sorted(now, key=lambda f: order(f, ready_for)))
+    return Verdict(
+        ready_for=ready_for,
+        findings=findings,
+        for_later=tuple(sorted(later, key=lambda f: order(f, ready_for))),
+        states={e.requirement.id: state(e) for e in every},
+        passed=all(f.consequence(ready_for) == "advice" for f in findings),
+    )
+
+
+def state(examined: Examined) -> State:
+    """What became of one requirement. Nothing looked at is never met."""
+    requirement = examined.requirement
+    if not examined.applies:
+        return "not applicable"
+    if requirement.check is None:
+        return "by hand" if requirement.question else "not measured"
+    if any(not isinstance(o, Unread) and not o.held for o in examined.outcomes):
+        return "broken"
+    if examined.trouble or any(isinstance(o, Unread) for o in examined.outcomes):
+        return "unread"
+    return "met" if examined.outcomes else "not applicable"
+
+
+def order(finding: Finding, ready_for: ReadyFor) -> tuple[object, ...]:
+    """The one order of findings: consequence, file, page, top, left, requirement."""
+    at = finding.places[0] if finding.places else Place()
+    box = at.box
+    return (
+        -ORDER.index(finding.consequence(ready_for)),
+        finding.state == "unread",
+        at.file or "",
+        at.page or 0,
+        box.top if box else 0.0,
+        box.left if box else 0.0,
+        finding.requirement.id,
+        finding.id,
+    )
+
+
+def _broken(examined: Examined) -> list[Finding]:
+    """One finding a file and sort of defect, with every page that shows it."""
+    groups: dict[tuple[object, ...], list[Measured | Seen]] = {}
+    for outcome in examined.outcomes:
+        if isinstance(outcome, Unread) or outcome.held:
+            continue
+        grade = _grade(examined.requirement, outcome)
+        same = () if isinstance(outcome, Measured) else (outcome.measured, outcome.required)
+        key = (outcome.at.file, outcome.what, outcome.sort, grade, same, tuple(sorted(outcome.words.items())))
+        groups.setdefault(key, []).append(outcome)
+    return [_finding(examined.requirement, outcomes) for outcomes in groups.values()]
+
+
+def _finding(requirement: Requirement, outcomes: list[Measured | Seen]) -> Finding:
+    worst = max(outcomes, key=lambda o: o.breach if isinstance(o, Measured) else 0.0)
+    ordered = [worst, *(o for o in outcomes if o is not worst)]
+    filing, examination, message, fix = _grade(requirement, worst)
+    return Finding(
+        requirement=requirement,
+        outcome=worst,
+        places=tuple(place for o in ordered for place in (o.at, *o.also) if place.file),
+        filing=filing,
+        examination=examination,
+        message=message,
+        fix=fix,
+    )
+
+
+def _grade(requirement: Requirement, outcome: Measured | Seen) -> tuple[Level, Level, str, str]:
+    """Consequences, message and fix for this outcome: those of the first grade that fits."""
+    for grade in requirement.levels:
+        if grade.sort is not None and grade.sort != outcome.sort:
+            continue
+        value = outcome.value if isinstance(outcome, Measured) else None
+        if grade.above is not None and (value is None or value <= grade.above):
+            continue
+        if grade.below is not None and (value is None or value >= grade.below):
+            continue
+        return grade.filing, grade.examination, grade.message or requirement.message, grade.fix or requirement.fix
+    return requirement.filing, requirement.examination, requirement.message, requirement.fix
+
+
+def _places(findings: list[Finding]) -> dict[str, list[Place]]:
+    """Where each requirement is broken; a place without a file is the folder as a whole."""
+    places: dict[str, list[Place]] = {}
+    for finding in findings:
+        places.setdefault(finding.requirement.id, []).extend(finding.places or (Place(),))
+    return places
+
+
+def _yielding(finding: Finding, spoken: Mapping[str, list[Place]]) -> Finding:
+    """The finding, marked if another requirement reports its defect at the same places."""
+    speaker = _speaker(finding.requirement, finding.places or (Place(),), spoken)
+    return msgspec.structs.replace(finding, spoken_by=speaker) if speaker else finding
+
+
+def _speaker(requirement: Requirement, mine: Iterable[Place], spoken: Mapping[str, list[Place]]) -> str | None:
+    for other in requirement.yields_to:
+        theirs = spoken.get(other, [])
+        if theirs and all(any(_same_place(a, b) for b in theirs) for a in mine):
+            return other
+    return None
+
+
+def _same_place(a: Place, b: Place) -> bool:
+    """Whether both speak of the same page; a place without file or page is all of it."""
+    if a.file is None or b.file is None:
+        return True
+    return a.file == b.file and (a.page is None or b.page is None or a.page == b.page)
+
+
+def _unread(examined: Iterable[Examined], spoken: Mapping[str, list[Place]]) -> list[Finding]:
+    """One finding a file and reason, naming the requirements that it leaves open.
+
+    Where a broken requirement already says why nothing could be read there, it alone speaks.
+    """
+    groups: dict[tuple[str | None, str], list[tuple[Requirement, Place]]] = {}
+    for e in examined:
+        for outcome in e.outcomes:
+            if isinstance(outcome, Unread) and not _speaker(e.requirement, [outcome.at], spoken):
+                groups.setdefault((outcome.at.file, outcome.why), []).append((e.requirement, outcome.at))
+        if e.trouble and e.applies:
+            groups.setdefault((None, e.trouble), []).append((e.requirement, Place()))
+    return [_unread_finding(why, held) for (_, why), held in groups.items()]
+
+
+def _unread_finding(why: str, held: list[tuple[Requirement, Place]]) -> Finding:
+    covered = sorted({requirement.id: requirement for requirement, _ in held}.values(), key=lambda r: r.id)
+    filing: Level = "none"
+    examination: Level = "none"
+    for requirement in covered:
+        a, b = requirement.worst
+        filing, examination = worse(filing, a), worse(examination, b)
+    gravest = max(covered, key=lambda r: (ORDER.index(r.worst[0]), ORDER.index(r.worst[1])))
+    places = tuple(dict.fromkeys(place for _, place in held if place.file))
+    return Finding(
+        requirement=gravest,
+        outcome=Unread(why=why),
+        places=tuple(sorted(places, key=lambda p: (p.file or "", p.page or 0))),
+        # what could not be read is never a refusal by itself: the office may read it
+        filing="notice" if filing == "refusal" else filing,
+        examination="notice" if examination == "refusal" else examination,
+        message="not read: {measured}",
+        fix="export the file again so that it can be read, or look at it by eye",
+        covers=tuple(r.id for r in covered),
+    )
+
+
+def _identified(finding: Finding, sha256: Mapping[str, str]) -> Finding:
+    """The finding with an id made of requirement, what was measured, places and the digests of their files."""
+    outcome = finding.outcome
+    if isinstance(outcome, Measured):
+        measured = [outcome.what, f"{outcome.value:.3f}"]
+    elif isinstance(outcome, Seen):
+        measured = [outcome.what, outcome.measured, *map(str, sorted(outcome.words.items()))]
+    else:
+        measured = [outcome.why]
+    files = sorted({p.file for p in finding.places if p.file}) or sorted(sha256)
+    where = [f"{p.file}:{p.page}" for p in finding.places]
+    parts = [finding.requirement.id, outcome_sort(outcome), *measured, *where, *(sha256.get(f, "") for f in files)]
+    digest = hashlib.sha256("\0".join(parts).encode("utf-8", "backslashreplace")).hexdigest()
+    return msgspec.structs.replace(finding, id=digest[:12])
+
+
+def outcome_sort(outcome: Outcome) -> str:
+    """The sort that the check gave to it."""
+    return "unread" if isinstance(outcome, Unread) else outcome.sort

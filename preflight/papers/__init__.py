@@ -1,0 +1,85 @@
+"""Facts turned into what a practitioner sees; pure functions, no document is opened here."""
+
+from preflight.papers.claimed import EntityClaimed, amount_due, entity_claimed
+from preflight.papers.dockets import dockets
+from preflight.papers.dockets import fold as fold_docket
+from preflight.papers.entity import EntityPicture, entity_said
+from preflight.papers.fees import FeeLine, sheet_count, size_units, total, worksheet
+from preflight.papers.forms import (
+    Certification,
+    Choice,
+    CoverSheet,
+    Inventor,
+    Signature,
+    Signing,
+    certification,
+    cover_sheet,
+    inventors,
+    says_provisional,
+    serves_as_cover_sheet,
+    signing,
+)
+from preflight.papers.model import UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign
+from preflight.papers.page_numbers import PageNumber, page_numbers
+from preflight.papers.roles import BUILT_IN_ROLES
+from preflight.papers.running import body, line_numbers, running_lines
+from preflight.papers.sheets import FigureLabel, SheetNumber, figure_labels, identification, sheet_numbers, sight_ink
+from preflight.papers.split import Contradiction, contradictions, find_papers
+from preflight.papers.titles import difference, title_candidates, title_of
+from preflight.papers.versions import Twins, near_twins, text_of
+
+__all__ = [
+    "BUILT_IN_ROLES",
+    "UNKNOWN",
+    "Certification",
+    "Choice",
+    "Contradiction",
+    "CoverSheet",
+    "Declared",
+    "EntityClaimed",
+    "EntityPicture",
+    "FeeLine",
+    "FigureLabel",
+    "Filing",
+    "Inventor",
+    "Kind",
+    "PageNumber",
+    "Paper",
+    "Role",
+    "Said",
+    "SheetNumber",
+    "Sign",
+    "Signature",
+    "Signing",
+    "Twins",
+    "amount_due",
+    "body",
+    "certification",
+    "contradictions",
+    "cover_sheet",
+    "difference",
+    "dockets",
+    "entity_claimed",
+    "entity_said",
+    "figure_labels",
+    "find_papers",
+    "fold_docket",
+    "identification",
+    "inventors",
+    "line_numbers",
+    "near_twins",
+    "page_numbers",
+    "running_lines",
+    "says_provisional",
+    "serves_as_cover_sheet",
+    "sheet_count",
+    "sheet_numbers",
+    "sight_ink",
+    "signing",
+    "size_units",
+    "text_of",
+    "title_candidates",
+    "title_of",
+    "total",
+    "worksheet",
+]

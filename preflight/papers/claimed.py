@@ -1,0 +1,37 @@
+"""At which rate the filing is to be paid, as far as the papers or the filer say it."""
+
+from __future__ import annotations
+
+import msgspec
+
+from preflight.facts.money import ENTITIES
+from preflight.papers.entity import EntityPicture, entity_said
+from preflight.papers.fees import sheet_count, total, worksheet
+from preflight.papers.model import Filing
+
+
+class EntityClaimed(msgspec.Struct, frozen=True):
+    """The entity, or None if nothing says it; `how_known` in words."""
+
+    name: str | None
+    how_known: str
+
+
+def entity_claimed(filing: Filing, picture: EntityPicture | None = None) -> EntityClaimed:
+    """Declared beats ticked, ticked beats certified, certified beats paid."""
+    seen = picture or entity_said(filing)
+    if seen.declared:
+        return EntityClaimed(seen.declared, "declared")
+    if seen.tick in ENTITIES:
+        where = next((t.paper.file for t in seen.ticks if t.tick == seen.tick), "")
+        return EntityClaimed(seen.tick, f"ticked in {where}")
+    if seen.certification not in ("none", "other matter"):
+        return EntityClaimed("micro", "by the certification in the folder")
+    if seen.amount in ENTITIES:
+        return EntityClaimed(seen.amount, f"by the fee stated in {seen.amounts[0].place.file}")
+    return EntityClaimed(None, "no paper says it")
+
+
+def amount_due(filing: Filing, entity: str) -> int | None:
+    """What is due on the payment day at this rate; None if the fee table does not say."""
+    return total(worksheet(filing.fees, entity, sheet_count(filing), filing.payment_date))

@@ -1,0 +1,245 @@
+"""What a cover sheet says, and which papers of a filing serve as one."""
+
+from __future__ import annotations
+
+import re
+from typing import Literal
+
+import msgspec
+
+from preflight.facts import Box
+from preflight.papers import form_words as label
+from preflight.papers.inventors import inventors
+from preflight.papers.labels import said, value_at
+from preflight.papers.lettering import flat, keyed, rows
+from preflight.papers.model import Filing, Paper, Said
+from preflight.papers.persons import Inventor
+from preflight.papers.printed import lines_on
+from preflight.papers.signatures import Signing, signing
+from preflight.papers.ticks import Choice, choices
+
+_PROVISIONAL = re.compile(r"(?<!non )(?<!non)\bprovisional\b")
+_PROVISIONAL_APPLICATION = re.compile(r"(?<!non )\bprovisional (?:patent )?(?:application|filing)s?\b")
+_OTHER_CASE = re.compile(r"\b(?:benefit|priority|claims|converted?|nonprovisional)\b")
+_EDITION = re.compile(r"PTO/\S+\s*\((\d{1,2}-\d{2,4})\)", re.IGNORECASE)
+_COUNT = r"\W{0,12}(\d{1,4})\b"
+_PAGES = re.compile(
+    rf"specification\b(?:(?!drawing).){{0,70}}?(?:pages?|page count)\)?{_COUNT}"
+    r"|(?:specification|description)\s*[:(]\s*(\d{1,4}) pages?"
+    rf"|(\d{{1,4}}) pages? of (?:the )?(?:specification|description)|pages? of (?:the )?specification{_COUNT}",
+    re.IGNORECASE,
+)
+_SHEETS = re.compile(
+    rf"drawings?\b(?:(?!specification).){{0,50}}?(?:sheets?|sheet count)\)?{_COUNT}"
+    r"|drawings?(?:\(s\))?\s*[:(]\s*(\d{1,4}) sheets?"
+    rf"|(\d{{1,4}}) sheets? of (?:the )?drawings?|(?:drawing sheets|sheets of drawings?){_COUNT}",
+    re.IGNORECASE,
+)
+_MONEY = re.compile(r"(?:USD|US\$|\$)?\s*(\d{1,3}(?:,\d{3})+|\d{1,6})(?:\.(\d{2}))?(?![\d,])")
+_GOVERNMENT = re.compile(
+    r"\bgovernment\b.*\b(?:agency|contract|interest|rights|support)\b|\b(?:agency|contract)\b.*\bgovernment\b"
+)
+_ENTITY_CHOICES = {
+    "small": r"\bsmall entity\b(?! fee)",
+    "micro": r"\bmicro ?entity\b(?! fee)",
+    "undiscounted": r"\b(?:undiscounted|large entity|regular undiscounted|no discount|full fee|not (?:a )?small)\b",
+}
+
+
+class Amount(msgspec.Struct, frozen=True):
+    """An amount as printed; `dollars` is None if it is not a whole number of dollars."""
+
+    dollars: int | None
+    place: Said
+
+
+class Answer(msgspec.Struct, frozen=True):
+    """The answer to a question of yes or no, and where."""
+
+    value: Literal["yes", "no", "unanswered", "unreadable"]
+    place: Said
+
+
+class Count(msgspec.Struct, frozen=True):
+    """A number of pages or sheets as printed."""
+
+    number: int
+    place: Said
+
+
+class CoverSheet(msgspec.Struct, frozen=True):
+    """What a cover sheet says. None and empty mean that it was not found there; see `unread` first."""
+
+    paper: Paper
+    unread: str | None = None
+    """Why its words could not be read; then nothing below is known."""
+    provisional: Said | None = None
+    title: Said | None = None
+    docket: Said | None = None
+    inventors: tuple[Inventor, ...] = ()
+    small: Choice = Choice("not there")
+    micro: Choice = Choice("not there")
+    undiscounted: Choice = Choice("not there")
+    fee: Amount | None = None
+    pages: Count | None = None
+    """The pages of the specification that it states."""
+    sheets: Count | None = None
+    """The sheets of drawings that it states."""
+    address: Said | None = None
+    customer_number: Said | None = None
+    practitioner_number: Said | None = None
+    government: Answer | None = None
+    """The answer to the question about a contract with the US Government; None if it is not asked."""
+    agency: Said | None = None
+    contract: Said | None = None
+    edition: str | None = None
+    """The edition of the office's form, e.g. "12-22"."""
+    signing: Signing | None = None
+
+
+def serves_as_cover_sheet(filing: Filing) -> tuple[Paper, ...]:
+    """The papers any one of which is a cover sheet, the proper one first.
+
+    A cover sheet; an application data sheet whose type is provisional; a letter or fee transmittal that
+    speaks of the provisional application that it brings.
+    """
+    sheets = filing.with_role("cover-sheet")
+    data_sheets = [paper for paper in filing.with_role("application-data-sheet") if says_provisional(paper)]
+    letters = [paper for paper in filing.with_role("letter") if says_provisional(paper)]
+    return (*sheets, *data_sheets, *letters)
+
+
+def says_provisional(paper: Paper) -> Said | None:
+    """Where a paper says that it brings a provisional application; a mere mention of another one does not count."""
+    if paper.role == "application-data-sheet":
+        return _type_provisional(paper)
+    wanted = _PROVISIONAL if paper.role == "cover-sheet" else _PROVISIONAL_APPLICATION
+    for page in paper.pages:
+        for row in rows(lines_on(paper, page)):
+            folded = keyed(row.text)
+            other = _OTHER_CASE.search(folded) and paper.role != "cover-sheet"
+            if wanted.search(folded) and not other:
+                return Said(row.text, paper.file, paper.role, page.number, row.box)
+    return None
+
+
+def _type_provisional(paper: Paper) -> Said | None:
+    value = value_at(paper, r"(?:application )?type(?: of application)?")
+    if value and _PROVISIONAL.search(keyed(value.text)):
+        return said(paper, value)
+    ticked = choices(paper, {"provisional": r"^(?:non)?provisional\b"})["provisional"]
+    if ticked.tick == "ticked" and ticked.place and _PROVISIONAL.search(keyed(ticked.place.value)):
+        return ticked.place
+    for page in paper.pages:
+        for row in rows(lines_on(paper, page)):
+            if re.search(r"\bapplication type\b.*(?<!non )\bprovisional\b", keyed(row.text)):
+                return Said(row.text, paper.file, paper.role, page.number, row.box)
+    return None
+
+
+def cover_sheet(source: Filing | Paper) -> CoverSheet | None:
+    """What the cover sheet of a filing says, or what this paper says as one; None if the filing has none."""
+    if isinstance(source, Filing):
+        papers = serves_as_cover_sheet(source)
+        return cover_sheet(papers[0]) if papers else None
+    if source.text_unread and not source.fields:
+        return CoverSheet(source, unread=source.text_unread)
+    entity = choices(source, _ENTITY_CHOICES)
+    return CoverSheet(
+        source,
+        provisional=says_provisional(source),
+        title=said(source, value_at(source, label.TITLE)),
+        docket=said(source, value_at(source, label.DOCKET)),
+        inventors=inventors(source),
+        small=entity["small"],
+        micro=entity["micro"],
+        undiscounted=entity["undiscounted"],
+        fee=total_fee(source),
+        pages=_count(source, _PAGES, label.PAGES),
+        sheets=_count(source, _SHEETS, label.SHEETS),
+        address=said(source, value_at(source, label.ADDRESS)),
+        customer_number=said(source, value_at(source, label.CUSTOMER)),
+        practitioner_number=said(source, value_at(source, label.REGISTRATION)),
+        government=_government(source),
+        agency=said(source, value_at(source, label.AGENCY)),
+        contract=said(source, value_at(source, label.CONTRACT)),
+        edition=_edition(source),
+        signing=signing(source),
+    )
+
+
+def total_fee(paper: Paper) -> Amount | None:
+    """The total fee that a paper states: by a label for the total, else by one for the fee."""
+    for wanted in (label.TOTAL, label.FEE):
+        value = value_at(paper, wanted)
+        if value and value.text:
+            found = _MONEY.search(value.text)
+            if found:
+                place = Said(value.text, paper.file, paper.role, value.page, value.box)
+                return Amount(dollars(found.group(0)), place)
+    return None
+
+
+def dollars(text: str) -> int | None:
+    """Whole dollars out of "$325.00", "1,234", "USD 65"; None if there are cents or no number."""
+    found = _MONEY.search(text)
+    if not found or (found.group(2) or "00") != "00":
+        return None
+    return int(found.group(1).replace(",", ""))
+
+
+def _count(paper: Paper, pattern: re.Pattern[str], wanted: str) -> Count | None:
+    value = value_at(paper, wanted)
+    digits = re.match(r"\D{0,3}(\d{1,4})\b", value.text) if value else None
+    if value and digits:
+        return Count(int(digits.group(1)), Said(value.text, paper.file, paper.role, value.page, value.box))
+    for page in paper.pages:
+        for row in rows(lines_on(paper, page)):
+            found = pattern.search(row.text)
+            if found:
+                number = next(group for group in found.groups() if group)
+                return Count(int(number), Said(row.text, paper.file, paper.role, page.number, row.box))
+    return None
+
+
+def _government(paper: Paper) -> Answer | None:
+    """The answer, where the question is asked: written out, or marks on the rows from the question on."""
+    asked = next(
+        (
+            (page.number, row)
+            for page in paper.pages
+            for row in rows(lines_on(paper, page))
+            if _GOVERNMENT.search(keyed(row.text))
+        ),
+        None,
+    )
+    if asked is None:
+        return None
+    number, row = asked
+    place = Said(row.text, paper.file, paper.role, number, row.box)
+    written = re.search(r"\b(yes|no)\W*$", row.text, re.IGNORECASE)
+    if written and not re.search(r"\byes\b.*\bno\b", keyed(row.text)):
+        return Answer("yes" if written.group(1).casefold() == "yes" else "no", place)
+    marked = choices(_from_here(paper, number, row.box), {"yes": r"^yes\b", "no": r"^no\b"})
+    if marked["yes"].tick == "ticked":
+        return Answer("yes", marked["yes"].place or place)
+    if marked["no"].tick == "ticked":
+        return Answer("no", marked["no"].place or place)
+    blank = "empty" in (marked["yes"].tick, marked["no"].tick)
+    return Answer("unanswered" if blank else "unreadable", place)
+
+
+def _from_here(paper: Paper, number: int, box: Box) -> Paper:
+    """The paper with only what stands at or below a place."""
+    pages = []
+    for page in paper.pages:
+        if page.number == number:
+            page = msgspec.structs.replace(page, lines=tuple(ln for ln in page.lines if ln.box.bottom >= box.top - 0.1))
+        if page.number >= number:
+            pages.append(page)
+    return msgspec.structs.replace(paper, pages=tuple(pages))
+
+
+def _edition(paper: Paper) -> str | None:
+    found = (_EDITION.search(flat(line.text)) for page in paper.pages for line in page.lines)
+    return next((match.group(1) for match in found if match), None)

@@ -1,0 +1,127 @@
+"""Docket numbers that a paper says: labelled anywhere, or of docket shape in a running header or footer."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from preflight.facts import Box, Line, Page
+from preflight.papers.headings import EDGE
+from preflight.papers.lettering import PROSE_LINE_WORDS, flat, upright, words
+from preflight.papers.model import Paper, Said
+from preflight.papers.printed import below, beside, lines_on
+
+ZONE = 3.2
+"""Headers and footers stand within so many cm of the upper and lower edge. House value."""
+HEADER_WORDS = 14
+"""A running header has at most so many words. House value."""
+MIN_CHARACTERS = 5
+"""An unlabelled token needs at least so many letters and digits to be taken for a docket number. House value."""
+
+_VALUE = (
+    r"([A-Za-z0-9][A-Za-z0-9\-/.\\_:#&]*(?: ?[\-/.&] ?[A-Za-z0-9][A-Za-z0-9\-/._]*)*"
+    r"(?: (?-i:PROV?|PRV|PCT|P\d?|US\d?|[A-Z]\d)\b)?)"
+)
+_NUMBER = r"(?:nos?\b\.?|numbers?\b|num\b\.?|#|id\b)"
+_WHOSE = r"(?:(?:attorney|atty|attny|agent|client|our|your|practitioner|filer|applicant)(?:['`]?s)?\b\.?\s*/?\s*)"
+_REF = r"ref(?:erence)?\b\.?"
+_LABEL = (
+    rf"\b(?:{_WHOSE}*(?:docket|dkt)\b\.?(?:\s*{_REF})?(?:\s*{_NUMBER})?"
+    rf"|{_WHOSE}*(?:file|matter|case)\b\.?(?:\s*{_REF})?\s*{_NUMBER}"
+    rf"|{_WHOSE}+{_REF}(?:\s*{_NUMBER})?"
+    rf"|{_REF}\s*{_NUMBER}|{_REF}(?=\s*:))"
+)
+_LABELLED = re.compile(_LABEL + r"\s*(?:\([^)]*\)\s*)?[:.#\-]{0,2}\s*" + _VALUE + r"?", re.IGNORECASE)
+_SHAPED = re.compile(r"(?<![\w/.\-])([A-Z0-9]+(?:[\-/._][A-Z0-9]+)*)(?![\w/\-])")
+_DATE = re.compile(
+    r"^(?:\d{1,2}[-/.]\d{1,2}[-/.](?:\d{2}|\d{4})|(?:19|20)\d{2}[-/.]\d{1,2}[-/.]\d{1,2}"
+    r"|\d{1,2}-(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)[A-Z]*-\d{2,4})$"
+)
+_NOT_A_DOCKET = re.compile(
+    r"^(?:PTO[-/].*|SB[-/]\d.*|AIA[-/]\d.*|FIGS?\.?\d.*|US[-]?\d.*|(?:[0-9]{1,4}/[0-9]{1,4})|\d{2}/\d{3,}|\d{3}-\d{3,4}(?:-\d{4})?"
+    r"|COVID.*|[0-9.]+|(?:ISO|IEC|IEEE|DIN|EN|RS|UTF|MP)[-/ ]?\d.*)$"
+)
+
+
+def dockets(paper: Paper) -> tuple[Said, ...]:
+    """Every docket number with its first place on each page, in page order; as printed, not folded."""
+    found: list[Said] = []
+    for page in paper.pages:
+        seen: set[str] = set()
+        for value, box in (*_labelled(paper, page), *_unlabelled(page)):
+            if fold(value) not in seen:
+                seen.add(fold(value))
+                found.append(Said(value, paper.file, paper.role, page.number, box))
+    return tuple(found)
+
+
+def fold(docket: str) -> str:
+    """What the office keeps of it for comparing: letters and digits, upper case."""
+    return re.sub(r"[^A-Z0-9]", "", flat(docket).upper())
+
+
+def is_docket_label(text: str) -> bool:
+    """Whether a line carries the label of a docket number."""
+    return bool(re.search(_LABEL, flat(text), re.IGNORECASE))
+
+
+def _labelled(paper: Paper, page: Page) -> Iterator[tuple[str, Box]]:
+    every = lines_on(paper, page)
+    for line in every:
+        text = flat(line.text)
+        for found in _LABELLED.finditer(text):
+            value = found.group(1)
+            if paper.kind == "text" and not _apart(page, line, text, found.group(0)):
+                continue
+            if value and _plausible(value, ends=found.end() >= len(text)):
+                yield value.rstrip(".,;:"), line.box
+            elif not value:
+                yield from _next_to(every, line)
+
+
+def _apart(page: Page, line: Line, text: str, found: str) -> bool:
+    """Whether a label stands in a line of its own or at the edge: a sentence may name the docket of another case."""
+    at_edge = line.box.bottom < EDGE or line.box.top > page.height - EDGE
+    return at_edge or len(words(text)) - len(words(found)) < PROSE_LINE_WORDS - 1
+
+
+def _next_to(every: list[Line], label: Line) -> Iterator[tuple[str, Box]]:
+    """The value that stands to the right of a bare label, or else right under it."""
+    for line in (beside(every, label), below(every, label)):
+        if line is None:
+            continue
+        value = re.match(r"^[\W_]*" + _VALUE + r"(?:$|\s)", flat(line.text))
+        if value and _plausible(value.group(1), ends=True) and len(flat(line.text).split()) <= 3:
+            yield value.group(1).rstrip(".,;:"), line.box
+            return
+
+
+def _plausible(value: str, *, ends: bool) -> bool:
+    """A docket number has a digit, or is one run of capitals that ends the line; a word of a sentence is none."""
+    if _DATE.match(value.upper()):
+        return False
+    capitals = ends and value == value.upper() and len(fold(value)) >= MIN_CHARACTERS - 1
+    return capitals or (any(c.isdigit() for c in value) and len(fold(value)) >= 2)
+
+
+def _unlabelled(page: Page) -> Iterator[tuple[str, Box]]:
+    for line in upright(line for line in page.lines if line.visible):
+        inside = line.box.bottom <= ZONE or line.box.top >= page.height - ZONE
+        text = flat(line.text)
+        if not inside or len(words(text)) > HEADER_WORDS or is_docket_label(text):
+            continue
+        for token in unlabelled_tokens(text):
+            yield token, line.box
+
+
+def unlabelled_tokens(text: str) -> list[str]:
+    """The tokens of a line that have the shape of a docket number."""
+    return [token for token in _SHAPED.findall(text) if _docket_shaped(token)]
+
+
+def _docket_shaped(token: str) -> bool:
+    """Capitals and digits in one token, at least one of each, or groups of digits parted twice."""
+    if len(fold(token)) < MIN_CHARACTERS or _DATE.match(token) or _NOT_A_DOCKET.match(token):
+        return False
+    letters, digits = any(c.isalpha() for c in token), any(c.isdigit() for c in token)
+    return digits and (letters or len(re.findall(r"[\-/._]", token)) >= 1)

@@ -1,0 +1,244 @@
+"""The inventors that a cover sheet, data sheet or letter names, with their residences."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Iterator, Mapping
+
+from preflight.facts import Box, Field, Line, Page
+from preflight.papers import form_words as label
+from preflight.papers.labels import Filled, filled, is_label, parted, unnumbered
+from preflight.papers.lettering import Row, flat, keyed, rows
+from preflight.papers.model import Paper, Said
+from preflight.papers.persons import Inventor, is_name, is_region, person, residence
+from preflight.papers.printed import lines_on
+
+ROW_PITCH = 1.7
+"""A table of inventors ends where the next row begins more than so many cm below. House value."""
+HEADER_DEPTH = 1.2
+"""The heads of its columns stand within so many cm of each other's height. House value."""
+WRAPPED = 0.55
+"""A row this close (cm) under another, without a name, continues it. House value."""
+
+_COLUMNS = {
+    "given": re.compile(rf"(?:{label.GIVEN})"),
+    "family": re.compile(rf"(?:{label.FAMILY})"),
+    "name": re.compile(
+        r"(?:full |legal )*name(?: of (?:the )?inventor s?)?|inventors?(?: s)?(?: full| legal)?(?: names?)?"
+    ),
+    "residence": re.compile(r"(?:place of )?residence(?: .*)?"),
+    "city": re.compile(rf"(?:{label.CITY})"),
+    "region": re.compile(rf"(?:{label.STATE}|{label.COUNTRY})"),
+}
+_STOP = re.compile(
+    r"^(?:additional|title|direct|correspondence|enclosed|method|fee|the address|application|note|send|docket)\b"
+)
+
+
+def inventors(paper: Paper) -> tuple[Inventor, ...]:
+    """Form fields speak first, then a table with heads of columns, then names after a label. Empty if none is found."""
+    found = tuple(_from_fields(paper))
+    for page in paper.pages if not found else ():
+        found += tuple(_from_table(paper, page))
+    return found or tuple(one for page in paper.pages for one in _from_labels(paper, page))
+
+
+def _inventor(paper: Paper, page: int, box: Box | None, cells: Mapping[str, str]) -> Inventor | None:
+    name = cells.get("name", "") or " ".join(cells[key] for key in ("given", "family") if cells.get(key))
+    if not name:
+        return None
+    said = Said(name, paper.file, paper.role, page, box)
+    where = ", ".join(cells[key] for key in ("residence", "city", "region") if cells.get(key))
+    if "given" not in cells and "family" not in cells:
+        one = person(name if "residence" in cells or "city" in cells or not where else f"{name}, {where}", said)
+        name, said = (one.name, said) if one else (name, said)
+        where = where or (one.residence or "" if one else "")
+    at = residence(where)
+    city = cells.get("city") or at.city
+    return Inventor(
+        name, cells.get("given"), cells.get("family"), where or None, city, cells.get("region") or at.region, said
+    )
+
+
+def _from_fields(paper: Paper) -> Iterator[Inventor]:
+    grouped: dict[tuple[int, float], dict[str, Field]] = {}
+    for field in paper.fields:
+        column = _field_column(field)
+        if column and field.value and field.kind in ("text", "choice"):
+            grouped.setdefault(_field_row(field), {}).setdefault(column, field)
+    for (page, _), row in sorted(grouped.items()):
+        if not ({"given", "family", "name"} & set(row)):
+            continue
+        cells = {column: flat(field.value or "") for column, field in row.items()}
+        box = Box.around(field.box for field in row.values() if field.box)
+        one = _inventor(paper, page, box, cells)
+        if one:
+            yield one
+
+
+def _field_column(field: Field) -> str | None:
+    """Which column of the table of inventors a field belongs to, by its description or else its name."""
+    for text in (field.label, field.name):
+        whole = label.spaced(text)
+        words = re.sub(r"\b(?:row )?\d+\b", " ", whole).strip()
+        words = re.sub(r"^inventors? (?=\S)", "", " ".join(words.split()))
+        for column, pattern in _COLUMNS.items():
+            plain_name = column == "name" and "inventor" not in whole
+            if words and pattern.fullmatch(words) and not plain_name:
+                return column
+    return None
+
+
+def _field_row(field: Field) -> tuple[int, float]:
+    page = field.page or 0
+    if field.box:
+        return page, round(field.box.middle[1] / 0.4)
+    number = re.search(r"(\d+)\D*$", field.name)
+    return page, float(number.group(1)) if number else 0.0
+
+
+def _from_table(paper: Paper, page: Page) -> Iterator[Inventor]:
+    every = lines_on(paper, page)
+    heads = _heads(every)
+    if not heads:
+        return
+    bottom = max(line.box.bottom for line in heads.values())
+    table: list[tuple[dict[str, str], Box]] = []
+    for row in rows(line for line in every if line.box.top >= bottom - 0.05 and line not in heads.values()):
+        if row.box.top - bottom > ROW_PITCH or (table and row.box.top - table[-1][1].bottom > ROW_PITCH):
+            break
+        if _STOP.match(keyed(row.text)) or is_label(row.text):
+            break
+        cells = _cells(row, heads)
+        if not cells or _is_note(row):
+            continue
+        if table and not {"given", "family", "name"} & set(cells) and row.box.top - table[-1][1].bottom < WRAPPED:
+            _extend(table[-1][0], cells)
+        else:
+            table.append((cells, row.box))
+    for cells, box in table:
+        one = _inventor(paper, page.number, box, cells)
+        if one and is_name(one.name):
+            yield one
+
+
+def _is_note(row: Row) -> bool:
+    """A second line of a column's head, such as "(City and either State or Foreign Country)"."""
+    return row.text.startswith(("(", "[")) or row.text.endswith("])")
+
+
+def _extend(cells: dict[str, str], more: Mapping[str, str]) -> None:
+    for column, text in more.items():
+        cells[column] = f"{cells.get(column, '')} {text}".strip()
+
+
+def _heads(every: list[Line]) -> dict[str, Line]:
+    """The heads of the columns, leftmost first; empty unless a name and a place, or both names, have one."""
+    for start in every:
+        near = [line for line in every if 0 <= line.box.top - start.box.top <= HEADER_DEPTH]
+        found: dict[str, Line] = {}
+        for line in sorted(near, key=lambda ln: ln.box.left):
+            words = keyed(unnumbered(line.text))
+            column = next((name for name, pattern in _COLUMNS.items() if pattern.fullmatch(words)), None)
+            if column and column not in found and ":" not in line.text:
+                found[column] = line
+        if {"given", "family"} & set(found):
+            found.pop("name", None)  # the heading "Inventors" over the table
+        names, places = {"given", "family", "name"} & set(found), {"residence", "city", "region"} & set(found)
+        if (names and places) or {"given", "family"} <= names:
+            return found
+    return {}
+
+
+def _cells(row: Row, heads: Mapping[str, Line]) -> dict[str, str]:
+    """The texts of a row by column: a column reaches to the middle of the white between two heads."""
+    order = list(heads.items())
+    edges = [(first.box.right + second.box.left) / 2 for (_, first), (_, second) in itertools.pairwise(order)]
+    cells: dict[str, str] = {}
+    for line in row.lines:
+        at = sum(1 for edge in edges if line.box.left >= edge)
+        text = unnumbered(line.text).strip(" _")
+        if text:
+            _extend(cells, {order[at][0]: text})
+    return cells
+
+
+def _from_labels(paper: Paper, page: Page) -> list[Inventor]:
+    """Names after "Inventor:", "Inventors", "Name:" under such a heading, with what is labelled as their residence."""
+    found: list[Inventor] = []
+    opened: float | None = None
+    for line in (part for whole in lines_on(paper, page) for part in parted(whole)):
+        said = filled(line)
+        if re.fullmatch(rf"{label.INVENTORS}|{label.FIRST_INVENTOR}", said.label):
+            opened = line.box.left
+            found += _people(paper, page, line, said.text)
+        elif opened is None:
+            continue
+        elif said.label and not _continues(paper, page, line, said, found):
+            if line.box.left <= opened + 1.0:
+                opened = None
+        elif not said.label:
+            _unlabelled(paper, page, line, found)
+    return found
+
+
+def _continues(paper: Paper, page: Page, line: Line, said: Filled, found: list[Inventor]) -> bool:
+    """Take in a labelled name or place; False if the label is about something else."""
+    if re.fullmatch(rf"{label.NAME}", said.label):
+        found += _people(paper, page, line, said.text)
+    elif re.fullmatch(label.GIVEN, said.label) and said.text:
+        found.append(Inventor(said.text, given=said.text, place=_place(paper, page, line)))
+    elif re.fullmatch(label.FAMILY, said.label) and said.text and found:
+        last = found[-1]
+        found[-1] = Inventor(f"{last.given or last.name} {said.text}", last.given, said.text, place=last.place)
+    elif re.fullmatch(rf"{label.RESIDENCE}|{label.CITY}|{label.STATE}|{label.COUNTRY}", said.label):
+        if found and said.text:
+            found[-1] = _placed(found[-1], said)
+    else:
+        return False
+    return True
+
+
+def _placed(one: Inventor, said: Filled) -> Inventor:
+    where = f"{one.residence}, {said.text}" if one.residence else said.text
+    at = residence(where)
+    city, region = at.city, at.region
+    if re.fullmatch(label.CITY, said.label):
+        city, region = said.text, one.region
+    elif re.fullmatch(rf"{label.STATE}|{label.COUNTRY}", said.label):
+        city, region = one.city, said.text if not one.region else f"{one.region}, {said.text}"
+    return Inventor(one.name, one.given, one.family, where, city, region, one.place)
+
+
+def _unlabelled(paper: Paper, page: Page, line: Line, found: list[Inventor]) -> None:
+    text = unnumbered(line.text)
+    at = residence(text)
+    if found and found[-1].residence is None and at.region and is_region(at.region.split(",")[0]) and "," in text:
+        one = found[-1]
+        found[-1] = Inventor(one.name, one.given, one.family, text, at.city, at.region, one.place)
+    elif len(text.split()) >= 2:
+        found += _people(paper, page, line, text)
+
+
+def _people(paper: Paper, page: Page, line: Line, text: str) -> list[Inventor]:
+    every = (person(part, _place(paper, page, line)) for part in split_people(text))
+    return [one for one in every if one]
+
+
+def _place(paper: Paper, page: Page, line: Line) -> Said:
+    return Said(flat(line.text), paper.file, paper.role, page.number, line.box)
+
+
+def split_people(text: str) -> list[str]:
+    """Several people in one line, parted: "A (x), B (y)", "A; B", "A and B", "A, B and C" where none is a place."""
+    plain = flat(text)
+    if ";" in plain:
+        return [part for part in plain.split(";") if part.strip()]
+    if re.search(r"\)\s*(?:,|and\b|&)", plain):
+        return [part for part in re.split(r"(?<=\))\s*(?:,\s*(?:and\s)?|and\s|&)\s*", plain) if part.strip()]
+    both = [part for part in re.split(r",?\s+(?:and|&)\s+", plain) if part.strip()]
+    names = [name.strip() for part in both for name in part.split(",")]
+    if all(is_name(name) and len(name.split()) >= 2 and not is_region(name) for name in names):
+        return names
+    return both

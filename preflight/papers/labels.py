@@ -1,0 +1,183 @@
+"""Labelled values on form-like pages: what is filled in beside, after or under a label."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import msgspec
+
+from preflight.facts import Box, Line, Page
+from preflight.papers.form_words import ANY, spaced
+from preflight.papers.lettering import flat, keyed, level
+from preflight.papers.model import Paper, Said
+from preflight.papers.printed import below, beside, lines_on
+
+WRAPPED_GAP = 0.35
+"""A value goes on in the next line if the white between is at most so many cm. House value."""
+SAME_LEFT = 0.6
+"""... and the line begins within so many cm of where the value began. House value."""
+
+_NUMBERING = re.compile(r"^(?:\(?\d{1,2}[.)]|\(?[A-Ha-h][.)]|item \d{1,2}\b:?)\s+", re.IGNORECASE)
+_LABEL_INSIDE = re.compile(r"(?<=\s)(?:[A-Za-z(][\w./()'#&\-]*\s){0,7}[\w./()'#&\-]+\s?:(?=\s|$)")
+_EMPTY = re.compile(r"^[\s_.\-:]*$")
+
+
+class Value(msgspec.Struct, frozen=True):
+    """What is filled in at a label; `text` is empty where the label stands there with nothing beside or under it."""
+
+    text: str
+    page: int
+    box: Box | None = None
+
+
+def said(paper: Paper, value: Value | None) -> Said | None:
+    """A filled-in value as something that the paper says; None if there is none."""
+    if value is None or not value.text:
+        return None
+    return Said(value.text, paper.file, paper.role, value.page, value.box)
+
+
+def value_at(paper: Paper, label: str) -> Value | None:
+    """The first filled-in value at a label on any page; an empty one if the label stands empty; None without label.
+
+    `label` is a regular expression over folded words. Form fields speak first, then words after a colon, beside
+    the label, or under it.
+    """
+    empty: Value | None = None
+    for value in values_at(paper, label):
+        if value.text:
+            return value
+        empty = empty or value
+    return empty
+
+
+def values_at(paper: Paper, label: str) -> Iterator[Value]:
+    """Every value at a label, in reading order, form fields first."""
+    whole = re.compile(label)
+    for field in paper.fields:
+        if field.kind in ("text", "choice") and _names(field.label, whole) | _names(field.name, whole):
+            yield Value(flat(field.value or ""), field.page or paper.first_page, field.box)
+    for page in paper.pages:
+        every = [part for line in lines_on(paper, page) for part in parted(line)]
+        for line in every:
+            yield from _at_line(page, every, line, whole)
+
+
+def _names(text: str, whole: re.Pattern[str]) -> bool:
+    """Whether a field's name or description begins with the label; a number may follow it."""
+    return bool(re.fullmatch(rf"(?:{whole.pattern})(?: \d+| row \d+)?", spaced(text)))
+
+
+def _at_line(page: Page, every: list[Line], line: Line, whole: re.Pattern[str]) -> Iterator[Value]:
+    text = unnumbered(line.text)
+    head, colon, tail = text.partition(":")
+    if colon and whole.fullmatch(keyed(head)):
+        if _EMPTY.match(tail):
+            yield _near(page, every, line)
+        else:
+            yield _wrapped(page, every, line, tail.strip(" _"))
+    elif whole.fullmatch(keyed(text)):
+        yield _near(page, every, line)
+    elif not colon:
+        rest = _after(text, whole)
+        if rest:
+            yield _wrapped(page, every, line, rest.strip(" _"))
+
+
+def _after(text: str, whole: re.Pattern[str]) -> str:
+    """What follows a label of at least two words that has no colon and stands close to its value."""
+    tokens = text.split()
+    for count in range(len(tokens) - 1, 1, -1):
+        if whole.fullmatch(keyed(" ".join(tokens[:count]))):
+            return " ".join(tokens[count:])
+    return ""
+
+
+def parted(line: Line) -> list[Line]:
+    """A line cut before each further "Label:" in it. Places are shared out by the number of characters."""
+    text = flat(line.text)
+    cuts = [0]
+    for found in _LABEL_INSIDE.finditer(text):
+        start = next((at for at in _word_starts(found) if ANY.fullmatch(keyed(text[at : found.end()]))), None)
+        if start is not None and start > cuts[-1]:
+            cuts.append(start)
+    if len(cuts) == 1:
+        return [line]
+    ends = [*cuts[1:], len(text)]
+    return [_piece(line, text, start, end) for start, end in zip(cuts, ends, strict=True)]
+
+
+def _word_starts(found: re.Match[str]) -> list[int]:
+    words = re.finditer(r"\S+", found.group(0))
+    return [found.start() + word.start() for word in words]
+
+
+def _piece(line: Line, text: str, start: int, end: int) -> Line:
+    each = line.box.width / max(len(text), 1)
+    box = Box(line.box.left + start * each, line.box.top, line.box.left + end * each, line.box.bottom)
+    return Line(text[start:end].strip(), box, line.size, line.turned, line.visible)
+
+
+def _near(page: Page, every: list[Line], label: Line) -> Value:
+    """The line beside a label or, failing that, the one under it, unless that is a label itself."""
+    for line in (beside(every, label), below(every, label)):
+        if line is not None and not is_label(line.text) and not _EMPTY.match(flat(line.text)):
+            return _wrapped(page, every, line, flat(line.text).strip(" _"))
+    return Value("", page.number, label.box)
+
+
+def _wrapped(page: Page, every: list[Line], first: Line, text: str) -> Value:
+    """A value with the lines into which it wraps: close under it, of one size, from the same left edge or label on."""
+    box, last = first.box, first
+    for line in every:
+        gap = line.box.top - last.box.bottom
+        if line is first or line.box.top <= last.box.top or level(line, last):
+            continue
+        if gap <= WRAPPED_GAP and _heads_a_row(every, line, first):
+            break
+        aligned = abs(line.box.left - first.box.left) <= SAME_LEFT or (
+            ":" in first.text and first.box.left < line.box.left < first.box.right
+        )
+        if gap > WRAPPED_GAP or not aligned or abs(line.size - last.size) > 0.6 or is_label(line.text):
+            if gap > WRAPPED_GAP:
+                break
+            continue
+        text, last = f"{text} {flat(line.text)}", line
+        box = Box.around([box, line.box]) or box
+    return Value(text, page.number, box)
+
+
+def _heads_a_row(every: list[Line], line: Line, first: Line) -> bool:
+    """Whether something stands left of a line at its height: then it is the value of another label."""
+    return any(other.box.right < line.box.left and level(other, line) for other in every) and ":" not in first.text
+
+
+class Filled(msgspec.Struct, frozen=True):
+    """A line taken apart: the folded words of its label (empty if it has none) and what follows the colon."""
+
+    label: str
+    text: str
+
+
+def filled(line: Line) -> Filled:
+    """The label and the text of one line; a line that is a bare label has an empty text."""
+    text = unnumbered(line.text)
+    head, colon, tail = text.partition(":")
+    if colon and ANY.fullmatch(keyed(head)):
+        return Filled(keyed(head), "" if _EMPTY.match(tail) else tail.strip(" _"))
+    if ANY.fullmatch(keyed(text)):
+        return Filled(keyed(text), "")
+    return Filled("", text)
+
+
+def unnumbered(text: str) -> str:
+    """A line without the number of the item that it begins: "2. Title" or "(b) Title"."""
+    return _NUMBERING.sub("", flat(text))
+
+
+def is_label(text: str) -> bool:
+    """Whether a line is a label, ends with a colon, or begins with a label and a colon."""
+    plain = unnumbered(text)
+    head, colon, tail = plain.partition(":")
+    return bool(ANY.fullmatch(keyed(plain)) or (colon and (not tail.strip() or ANY.fullmatch(keyed(head)))))

@@ -1,0 +1,108 @@
+"""What a practitioner sees in a folder: papers with roles, and the filing that they make up."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from typing import Literal
+
+import msgspec
+
+from preflight.facts import Box, Entry, Field, FileFacts, Page
+from preflight.facts.declared import Declared as Declared
+from preflight.facts.money import Fee
+
+Kind = Literal["text", "drawing", "form", "letter", "other"]
+UNKNOWN = "unknown"
+"""The role of pages that cannot be read and that nothing else names."""
+
+
+class Sign(msgspec.Struct, frozen=True):
+    """Why a page seems to have a role: `weight` from 0 (none) to 1 (certain), `how` in words for the reader."""
+
+    weight: float
+    how: str
+    starts: bool = True
+    """Whether a paper begins here; False where the page only looks like part of one."""
+
+
+class Role(msgspec.Struct, frozen=True):
+    """One role that a paper can have. Roles enter through the plug-in door, the built-in ones too.
+
+    `recognise` looks at one page of a file (with the file's facts, for its form fields) and gives a
+    `Sign` or None. `names` are words that a file name of this role would hold, lower case.
+    """
+
+    id: str
+    title: str
+    kind: Kind
+    recognise: Callable[[FileFacts, Page], Sign | None]
+    names: tuple[str, ...] = ()
+
+
+class Paper(msgspec.Struct, frozen=True):
+    """A run of pages with one role. One PDF may hold several papers."""
+
+    role: str
+    kind: Kind
+    file: str
+    sha256: str
+    pages: tuple[Page, ...]
+    how_known: str
+    """In words: "declared in filing.toml", "heading on page 1", "file name" ..."""
+    fields: tuple[Field, ...] = ()
+    """The form fields on its pages."""
+
+    @property
+    def first_page(self) -> int:
+        """The number of its first page within the file."""
+        return self.pages[0].number
+
+    @property
+    def last_page(self) -> int:
+        """The number of its last page within the file."""
+        return self.pages[-1].number
+
+    @property
+    def text_unread(self) -> str | None:
+        """Why the words of this paper cannot be read, or None if they can on at least one page."""
+        if any(line.visible for page in self.pages for line in page.lines):
+            return None
+        reasons = [page.unread or page.text_unread for page in self.pages]
+        known = next((reason for reason in reasons if reason), None)
+        return known or "it is a picture (a scan) without text that could be read"
+
+
+class Said(msgspec.Struct, frozen=True):
+    """What a paper says about one thing, as printed there, and where."""
+
+    value: str
+    file: str
+    role: str
+    page: int
+    box: Box | None = None
+
+
+class Filing(msgspec.Struct, frozen=True):
+    """Everything that the checks may look at."""
+
+    office: str
+    kind: str
+    entries: tuple[Entry, ...]
+    files: tuple[FileFacts, ...]
+    papers: tuple[Paper, ...]
+    filing_date: dt.date
+    payment_date: dt.date
+    declared: Declared = Declared()
+    fees: tuple[Fee, ...] = ()
+    roles: tuple[Role, ...] = ()
+    """The roles that were known when the papers were found."""
+
+    def with_role(self, *roles: str) -> tuple[Paper, ...]:
+        """The papers of these roles, in the order of the folder."""
+        return tuple(p for p in self.papers if p.role in roles)
+
+    @property
+    def digests(self) -> dict[str, str]:
+        """The SHA-256 of every file by its name."""
+        return {file.name: file.sha256 for file in self.files}

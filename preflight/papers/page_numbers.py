@@ -1,0 +1,208 @@
+"""The page numbers printed on a text paper, told from dockets, years, line, claim and paragraph numbers."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from typing import Literal
+
+import msgspec
+
+from preflight.facts import Box, Line, Page
+from preflight.papers.lettering import flat, level, upright, words
+from preflight.papers.model import Paper
+
+ZONE = 3.2
+"""A page number stands within so many cm of the upper or lower edge. House value: a margin of 2.54 and a line."""
+CENTRE = 3.0
+"""A number whose middle lies within so many cm of the middle of the page stands in the centre. House value."""
+HEADER_WORDS = 14
+"""A header line that holds a number has at most so many words. House value."""
+SAME_HEIGHT = 0.6
+"""From page to page a page number keeps its height within so many cm. House value."""
+LINE_NUMBER_EDGE = 2.6
+"""Numbers wholly left of this (cm) with others over or under them number lines. House value."""
+
+_BARE = re.compile(
+    r"^[\-\s|~*.\[(]*(?:(?P<word>page|pg\.?|p\.?)\s*(?:no\.?\s*)?)?(?P<n>\d{1,4})"
+    r"(?:\s*(?:of|/)\s*(?P<m>\d{1,4}))?[\-\s|~*\])]*$",
+    re.IGNORECASE,
+)
+_AT_END = re.compile(
+    r"(?:^|[\s|:;,\-])(?P<word>page|pg\.?|p\.)?\s*(?P<n>\d{1,4})(?:\s*(?:of|/)\s*(?P<m>\d{1,4}))?[\s|\-]*$",
+    re.IGNORECASE,
+)
+_AT_START = re.compile(
+    r"^[\s|\-]*(?P<word>page|pg\.?|p\.)?\s*(?P<n>\d{1,4})(?:\s*(?:of|/)\s*(?P<m>\d{1,4}))?(?=[\s|:;,\-])", re.IGNORECASE
+)
+_INSIDE = re.compile(r"\b(?P<word>page)\s*(?P<n>\d{1,4})(?:\s*(?:of|/)\s*(?P<m>\d{1,4}))?\b", re.IGNORECASE)
+_FIRST_YEAR, _LAST_YEAR = 1900, 2100
+
+Edge = Literal["top", "bottom"]
+Side = Literal["left", "centre", "right"]
+
+
+class PageNumber(msgspec.Struct, frozen=True):
+    """The number that a page prints. `value` is None where none was found; `unread` says why it could not be read."""
+
+    page: int
+    value: int | None = None
+    total: int | None = None
+    box: Box | None = None
+    edge: Edge | None = None
+    side: Side | None = None
+    text: str = ""
+    unread: str | None = None
+
+
+class _Candidate(msgspec.Struct, frozen=True):
+    number: PageNumber
+    alone: bool
+    worded: bool
+    """It says "page" or gives the total, so that it cannot be anything else."""
+    height: float
+    """Distance of its middle from its edge of the page, in cm."""
+
+
+def page_numbers(paper: Paper) -> tuple[PageNumber, ...]:
+    """One record a page, in page order.
+
+    Of all numbers near the upper and lower edge those are page numbers that stand at one height and in one
+    shape on most pages and rise; a number alone in its row counts before one within a header line.
+    """
+    found = {page.number: list(_candidates(page)) for page in paper.pages}
+    chosen = _series(found, [page.number for page in paper.pages])
+    return tuple(chosen.get(page.number) or _none(page) for page in paper.pages)
+
+
+def _none(page: Page) -> PageNumber:
+    if page.unread or page.text_unread:
+        return PageNumber(page.number, unread=page.unread or page.text_unread)
+    readable = any(line.visible for line in page.lines)
+    scan = "the page is a picture without text that could be read"
+    return PageNumber(page.number, unread=None if readable or page.ink is None else scan)
+
+
+def _candidates(page: Page) -> Iterator[_Candidate]:
+    lines = upright(line for line in page.lines if line.visible)
+    for line in lines:
+        if ZONE < line.box.middle[1] < page.height - ZONE:
+            continue
+        text = flat(line.text)
+        bare = _BARE.match(text)
+        neighbours = [other for other in lines if other is not line and level(other, line)]
+        if bare:
+            if not _numbers_lines(lines, line, page):
+                yield _candidate(page, line, bare, alone=not neighbours)
+        elif len(words(text)) <= HEADER_WORDS and not text.startswith("["):
+            found = _INSIDE.search(text) or _AT_END.search(text) or _AT_START.match(text)
+            if found and not _belongs(text, found):
+                yield _candidate(page, line, found, alone=False)
+
+
+def _numbers_lines(lines: Sequence[Line], line: Line, page: Page) -> bool:
+    """Whether a bare number is one of a column of them at the edge: line numbers."""
+    inside = line.box.right > LINE_NUMBER_EDGE and line.box.left < page.width - LINE_NUMBER_EDGE
+    column = [
+        other
+        for other in lines
+        if re.fullmatch(r"\d{1,3}", flat(other.text)) and abs(other.box.right - line.box.right) < 0.3
+    ]
+    return not inside and len(column) >= 3
+
+
+def _belongs(text: str, found: re.Match[str]) -> bool:
+    """Whether a number in a header line is part of something else: a docket, a date, a figure, a claim."""
+    if found.group("word") or found.group("m"):
+        return False
+    before = text[: found.start("n")].rstrip()
+    return bool(
+        re.search(
+            r"(?:[A-Z0-9][\-/.]|\bno\.?|\bnumber|#|:|\bdocket|\bref\.?|\bfigs?\.?|\bclaims?|\bexample|\btable"
+            r"|\b(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?(?:\s*\d{1,2},?)?|[$])$",
+            before,
+            re.IGNORECASE,
+        )
+        or re.match(r"^\s*(?:[.)]|[\-/]\d)", text[found.end("n") :])
+    )
+
+
+def _candidate(page: Page, line: Line, found: re.Match[str], *, alone: bool) -> _Candidate:
+    box = _part(line, found)
+    middle = box.middle
+    edge: Edge = "top" if middle[1] < page.height / 2 else "bottom"
+    off = middle[0] - page.width / 2
+    side: Side = "centre" if abs(off) <= CENTRE else "left" if off < 0 else "right"
+    total = found.group("m")
+    number = PageNumber(
+        page.number, int(found.group("n")), int(total) if total else None, box, edge, side, found.group(0).strip()
+    )
+    height = middle[1] if edge == "top" else page.height - middle[1]
+    return _Candidate(number, alone, bool(found.group("word") or total), height)
+
+
+def _part(line: Line, found: re.Match[str]) -> Box:
+    """The place of the number within its line, shared out by characters."""
+    each = line.box.width / max(len(flat(line.text)), 1)
+    left, right = line.box.left + found.start() * each, line.box.left + found.end() * each
+    return Box(left, line.box.top, right, line.box.bottom)
+
+
+def _series(found: dict[int, list[_Candidate]], order: Sequence[int]) -> dict[int, PageNumber]:
+    """The best group of candidates: same edge, height and shape, on as many pages as possible, rising."""
+    groups: dict[tuple[Edge | None, bool, int], list[_Candidate]] = defaultdict(list)
+    for candidate in (one for number in order for one in found[number]):
+        for shift in (0, 1):  # two overlapping grids, so that no height falls between two cells
+            cell = 2 * int((candidate.height + shift * SAME_HEIGHT / 2) / SAME_HEIGHT) + shift
+            groups[candidate.number.edge, candidate.alone, cell].append(candidate)
+    best = max(groups.values(), key=_score, default=[])
+    if not best or _score(best)[0] <= 0:
+        return {}
+    chosen = _one_a_page(best)
+    # a page whose number stands a little elsewhere, or beside a header, still carries one
+    for number in order:
+        if number not in chosen:
+            other = _fitting(found[number], best[0].number.edge, chosen, order, number)
+            if other:
+                chosen[number] = other
+    return chosen
+
+
+def _score(group: list[_Candidate]) -> tuple[float, bool, bool, bool]:
+    """Pages that fit a rising count; then shape. A group that does not rise is worth nothing."""
+    values = [number.value or 0 for number in _one_a_page(group).values()]
+    rising = sum(1 for first, second in itertools.pairwise(values) if 0 < second - first <= 3)
+    worded = any(candidate.worded for candidate in group)
+    alone, low = group[0].alone, group[0].number.edge == "bottom"
+    if len(values) == 1:
+        certain = worded or (alone and not _FIRST_YEAR <= values[0] <= _LAST_YEAR)
+        return (0.5 if certain else 0.0, alone, worded, low)
+    if rising * 2 < len(values) - 1:
+        return (0.0, alone, worded, low)
+    return (rising + (0.5 if worded else 0.0), alone, worded, low)
+
+
+def _one_a_page(group: list[_Candidate]) -> dict[int, PageNumber]:
+    """Of several in one place on a page the first one, or the one that says "page"."""
+    chosen: dict[int, PageNumber] = {}
+    ranked: dict[int, bool] = {}
+    for candidate in group:
+        page = candidate.number.page
+        if page not in chosen or (candidate.worded and not ranked[page]):
+            chosen[page], ranked[page] = candidate.number, candidate.worded
+    return chosen
+
+
+def _fitting(
+    some: list[_Candidate], edge: Edge | None, chosen: dict[int, PageNumber], order: Sequence[int], page: int
+) -> PageNumber | None:
+    """A candidate on a page left out of the series whose value is what its neighbours lead to expect."""
+    at = order.index(page)
+    expected = set()
+    for step, near in ((-1, at - 1), (1, at + 1)):
+        if 0 <= near < len(order) and order[near] in chosen:
+            expected.add((chosen[order[near]].value or 0) - step)
+    fits = [one.number for one in some if one.number.value in expected]
+    return next((number for number in fits if number.edge == edge), fits[0] if fits else None)

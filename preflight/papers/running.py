@@ -1,0 +1,195 @@
+"""What on a page is body, and what only runs along with it: headers, footers, page and line numbers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from preflight.facts import CM_PER_PT, Box, Line, Page
+from preflight.papers.dockets import unlabelled_tokens
+from preflight.papers.headings import EDGE, without_numbers
+from preflight.papers.lettering import Row, flat, level, rows, upright, words
+from preflight.papers.model import Paper
+from preflight.papers.page_numbers import PageNumber, page_numbers
+
+ZONE = 3.2
+"""Headers and footers stand within so many cm of the upper and lower edge. House value."""
+SHORT_WORDS = 14
+"""A header or footer has at most so many words. House value."""
+SAME_HEIGHT = 0.3
+"""A header keeps its height from page to page within so many cm. House value."""
+APART = 1.1
+"""A header stands at least so many of its own type sizes away from the body. House value."""
+LONE_WIDTH, LONE_HEIGHT, LONE_GAP = 6.0, 0.8, 0.6
+"""On a scan: a cluster no wider, no higher than this (cm), so far from the rest, runs along. House values."""
+SLACK = 0.12
+"""Ink may stick out of the box of its line by so many cm (anti-aliasing, clusters). House value."""
+
+_DOCKET_WORDS = re.compile(r"\b(?:docket|attorney|our ref|matter no|file no|confidential|patent application)\b", re.I)
+
+
+def body(page: Page, paper: Paper) -> Box | None:
+    """The ink of a page without page number, header, footer, docket number and line numbers in the margin.
+
+    None for a page that is blank apart from those, or that could not be drawn. On a page without
+    visible text only a single short cluster apart from the rest near an edge is left out.
+    """
+    if page.ink is None:
+        return None
+    lines = [line for line in page.lines if line.visible]
+    if not lines:
+        return _scan_body(page)
+    left_out = running_lines(page, paper)
+    if not page.marks:
+        return Box.around(line.box for line in lines if line not in left_out) if left_out else page.ink
+    kept = (_remains(mark, left_out, lines) for mark in page.marks)
+    return Box.around(box for box in kept if box is not None)
+
+
+def running_lines(page: Page, paper: Paper) -> tuple[Line, ...]:
+    """The visible lines of a page that are header, footer, page number or line numbers."""
+    every = rows(line for line in page.lines if line.visible)
+    number = next((one for one in page_numbers(paper) if one.page == page.number), None)
+    found: list[Line] = []
+    for at, row in enumerate(every):
+        if _runs_along(page, paper, every, at, number):
+            found += row.lines
+    found += line_numbers(page)
+    found += [line for line in page.lines if line.visible and line.turned and _in_margin(page, line)]
+    return tuple(found)
+
+
+def _in_margin(page: Page, line: Line) -> bool:
+    """Turned text at the very edge (a stamp, a running docket) is no body text."""
+    return line.box.right < EDGE or line.box.left > page.width - EDGE
+
+
+def _runs_along(page: Page, paper: Paper, every: Sequence[Row], at: int, number: PageNumber | None) -> bool:
+    row = every[at]
+    if not _in_zone(page, row.box) or len(words(row.text)) > SHORT_WORDS:
+        return False
+    if number is not None and number.box is not None and _holds(row, number.box):
+        return not _prose_row(every, at)
+    if _repeated(page, paper, row):
+        return True
+    plain = any(_DOCKET_WORDS.search(line.text) or unlabelled_tokens(flat(line.text)) for line in row.lines)
+    return plain and _stands_apart(page, every, at)
+
+
+def _holds(row: Row, box: Box) -> bool:
+    return row.box.top - 0.05 <= box.middle[1] <= row.box.bottom + 0.05 and row.box.touches(box)
+
+
+def _in_zone(page: Page, box: Box) -> bool:
+    return box.bottom <= ZONE or box.top >= page.height - ZONE
+
+
+def _prose_row(every: Sequence[Row], at: int) -> bool:
+    """A full row set as close to its neighbour as running text is: a number at its end is no page number."""
+    row = every[at]
+    gaps = [
+        abs(other.box.middle[1] - row.box.middle[1]) for other in every[max(0, at - 1) : at + 2] if other is not row
+    ]
+    size = max(line.size for line in row.lines) * CM_PER_PT
+    return len(words(row.text)) > 6 and bool(gaps) and min(gaps) < APART * size
+
+
+def _repeated(page: Page, paper: Paper, row: Row) -> bool:
+    """The same words (numbers apart) at the same height on another page of the paper."""
+    said = without_numbers(row.text)
+    if not said:
+        return False
+    return any(
+        abs(line.box.top - row.box.top) < SAME_HEIGHT and without_numbers(other.text) == said
+        for near in paper.pages
+        if near.number != page.number
+        for other in rows(ln for ln in near.lines if ln.visible and _in_zone(near, ln.box))
+        for line in other.lines[:1]
+    )
+
+
+def _stands_apart(page: Page, every: Sequence[Row], at: int) -> bool:
+    """White of more than a line between a row and the body, or all of it at the edge of the page."""
+    row = every[at]
+    if row.box.bottom < EDGE or row.box.top > page.height - EDGE:
+        return True
+    upper = row.box.middle[1] < page.height / 2
+    inner = every[at + 1 : at + 2] if upper else every[max(0, at - 1) : at]
+    if not inner:
+        return True
+    gap = inner[0].box.top - row.box.bottom if upper else row.box.top - inner[0].box.bottom
+    return gap > APART * max(line.size for line in row.lines) * CM_PER_PT
+
+
+def line_numbers(page: Page) -> tuple[Line, ...]:
+    """Bare numbers in a column beside the text that rise down the page: they number its lines."""
+    lines = upright(line for line in page.lines if line.visible)
+    bare = [line for line in lines if re.fullmatch(r"\d{1,3}", flat(line.text))]
+    text = [line for line in lines if len(words(line.text)) >= 3]
+    if not text:
+        return ()
+    left, right = min(line.box.left for line in text), max(line.box.right for line in text)
+    beside = [line for line in bare if line.box.right <= left + SLACK or line.box.left >= right - SLACK]
+    found: list[Line] = []
+    for line in beside:
+        column = [other for other in beside if abs(other.box.right - line.box.right) < SAME_HEIGHT]
+        values = [int(flat(other.text)) for other in column]
+        if len(column) >= 3 and values == sorted(values) and any(level(line, other) for other in text):
+            found += [other for other in column if other not in found]
+    return tuple(found)
+
+
+def _remains(mark: Box, left_out: Iterable[Line], lines: Sequence[Line]) -> Box | None:
+    """What is left of a cluster of ink without the lines that run along; None if that is nothing."""
+    out = [line for line in left_out if line.box.touches(mark)]
+    if not out:
+        return mark
+    kept = [line for line in lines if line not in out and line.box.touches(mark) and line.box.middle[1] <= mark.bottom]
+    covered = Box.around(line.box.grown(SLACK) for line in out)
+    if covered is None or _within(mark, covered):
+        return None
+    if kept:
+        around = Box.around(line.box for line in kept)
+        return around and _cut(mark, around, out)
+    return mark
+
+
+def _within(inner: Box, outer: Box) -> bool:
+    return (
+        outer.left <= inner.left
+        and outer.top <= inner.top
+        and inner.right <= outer.right
+        and inner.bottom <= outer.bottom
+    )
+
+
+def _cut(mark: Box, kept: Box, out: Sequence[Line]) -> Box:
+    """A cluster cut off on each side where only lines that run along reach beyond the kept ones."""
+    gone = Box.around(line.box for line in out) or mark
+    return Box(
+        kept.left if gone.left <= mark.left + SLACK and kept.left > mark.left + SLACK else mark.left,
+        kept.top if gone.top <= mark.top + SLACK and kept.top > mark.top + SLACK else mark.top,
+        kept.right if gone.right >= mark.right - SLACK and kept.right < mark.right - SLACK else mark.right,
+        kept.bottom if gone.bottom >= mark.bottom - SLACK and kept.bottom < mark.bottom - SLACK else mark.bottom,
+    )
+
+
+def _scan_body(page: Page) -> Box | None:
+    """The ink of a scan without a lone short cluster at its upper and one at its lower edge."""
+    marks = list(page.marks)
+    if not marks:
+        return page.ink
+    for upper in (True, False):
+        lone = _lone(page, marks, upper=upper)
+        if lone is not None and len(marks) > 1:
+            marks.remove(lone)
+    return Box.around(marks)
+
+
+def _lone(page: Page, marks: Sequence[Box], *, upper: bool) -> Box | None:
+    outer = min(marks, key=lambda m: m.top) if upper else max(marks, key=lambda m: m.bottom)
+    rest = [mark for mark in marks if mark is not outer]
+    if not rest or not _in_zone(page, outer) or outer.width > LONE_WIDTH or outer.height > LONE_HEIGHT:
+        return None
+    gap = min(m.top for m in rest) - outer.bottom if upper else outer.top - max(m.bottom for m in rest)
+    return outer if gap > LONE_GAP else None

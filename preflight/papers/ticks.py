@@ -1,0 +1,148 @@
+"""Tick boxes: which of the choices on a form are marked, as far as the marks can be told."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Literal
+
+import msgspec
+
+from preflight.facts import Box, Field, Page
+from preflight.papers.form_words import spaced
+from preflight.papers.lettering import Row, flat, keyed, level, rows, upright
+from preflight.papers.model import Paper, Said
+
+Tick = Literal["ticked", "empty", "unreadable", "not there"]
+"""Unreadable: the choice is printed, but whether it is marked cannot be told (the box is drawn, not typed)."""
+
+BESIDE = 2.0
+"""A typed mark stands within so many cm left of its choice. House value."""
+
+_TICKED = (
+    "\u2612\u2611\u2713\u2714\u2717\u2718\u2715\u2716\u2705\u274e\u25a0\u25fc\u25cf\u29bf\u2327"
+    "\U0001f5f9\U0001f5f7\U0001f5f8\U0001f5f5\uf0fe\uf0fd\uf078\uf052"
+)
+_BLANK = "\u2610\u25a1\u25a2\u25fb\u25ad\u274f\u2751\u2750\u25cb\u25ef\uf0a8\uf06f\uf071\uf0a3"
+_MARK = re.compile(
+    rf"(?P<yes>[{_TICKED}]|[\[(\u3010]\s*(?:[xX\u2713\u2714\u2717\u2718\u2715\u2716*]|[{_TICKED}])\s*[\])\u3011]|_+[xX\u2713\u2714]_+)"
+    rf"|(?P<no>[{_BLANK}]|\[[ _]*\]|\([ _]*\))"
+)
+_OFF = ("", "off", "no", "0", "false")
+_LONE_X = re.compile(r"^[xX]$")
+
+
+class Mark(msgspec.Struct, frozen=True):
+    """A typed tick box with the words that belong to it, folded."""
+
+    ticked: bool
+    label: str
+    page: int
+    box: Box
+
+
+class Choice(msgspec.Struct, frozen=True):
+    """What is known of one choice, and where it stands (None: it is not on the page)."""
+
+    tick: Tick
+    place: Said | None = None
+
+
+def choices(paper: Paper, wanted: Mapping[str, str]) -> dict[str, Choice]:
+    """For each wanted choice, by name, whether it is marked. Patterns meet folded words.
+
+    Form fields speak first, then typed marks beside the words. Where one choice of the group bears a
+    typed mark, the others are empty; where none does, a printed choice is unreadable.
+    """
+    found = {name: _field_choice(paper, re.compile(words)) or Choice("not there") for name, words in wanted.items()}
+    marks = [mark for page in paper.pages for mark in marks_on(page)]
+    for name, words in wanted.items():
+        if found[name].tick == "not there":
+            found[name] = _typed_choice(paper, marks, re.compile(words))
+    if any(choice.tick == "ticked" for choice in found.values()):
+        return {name: _settled(choice) for name, choice in found.items()}
+    return found
+
+
+def _settled(choice: Choice) -> Choice:
+    return Choice("empty", choice.place) if choice.tick == "unreadable" else choice
+
+
+def _field_choice(paper: Paper, words: re.Pattern[str]) -> Choice | None:
+    for field in paper.fields:
+        if field.kind == "tick" and words.search(field_words(paper, field)):
+            on = flat(field.value or "").casefold().lstrip("/") not in _OFF
+            place = Said(field.value or "", paper.file, paper.role, field.page or paper.first_page, field.box)
+            return Choice("ticked" if on else "empty", place)
+    return None
+
+
+def field_words(paper: Paper, field: Field) -> str:
+    """The folded words by which a field is known: its description, its name, and the line to its right."""
+    said = spaced(f"{field.label} {field.name}")
+    page = next((page for page in paper.pages if page.number == field.page), None)
+    if page is None or field.box is None:
+        return said
+    middle = field.box.middle[1]
+    beside = [
+        line
+        for line in upright(page.lines)
+        if line.visible
+        and line.box.top - 0.15 <= middle <= line.box.bottom + 0.15
+        and -0.2 <= line.box.left - field.box.right <= BESIDE
+    ]
+    nearest = min(beside, key=lambda line: line.box.left, default=None)
+    return f"{said} {keyed(nearest.text)}" if nearest else said
+
+
+def _typed_choice(paper: Paper, marks: list[Mark], words: re.Pattern[str]) -> Choice:
+    for mark in marks:
+        if words.search(mark.label):
+            return Choice("ticked" if mark.ticked else "empty", _said(paper, mark.label, mark.page, mark.box))
+    for page in paper.pages:
+        for row in rows(line for line in page.lines if line.visible):
+            if words.search(keyed(row.text)):
+                tick: Tick = "ticked" if _x_before(page, row) else "unreadable"
+                return Choice(tick, _said(paper, row.text, page.number, row.box))
+    return Choice("not there")
+
+
+def _said(paper: Paper, text: str, page: int, box: Box) -> Said:
+    return Said(text, paper.file, paper.role, page, box)
+
+
+def _x_before(page: Page, row: Row) -> bool:
+    """A lone X typed before the words, into a box that is drawn."""
+    if re.match(r"^[xX]\s+\S", row.text):
+        return True
+    first = row.lines[0]
+    return any(
+        _LONE_X.match(line.text.strip()) and level(line, first) and 0 <= first.box.left - line.box.right <= BESIDE
+        for line in page.lines
+        if line.visible
+    )
+
+
+def marks_on(page: Page) -> Iterator[Mark]:
+    """The typed tick boxes of a page with their words: those after a box, or before it where a row ends with one."""
+    every = rows(line for line in page.lines if line.visible)
+    for at, row in enumerate(every):
+        found = list(_MARK.finditer(row.text))
+        leads = bool(found) and (found[0].start() <= 1 or bool(row.text[found[-1].end() :].strip(" .")))
+        for number, mark in enumerate(found):
+            if leads:
+                end = found[number + 1].start() if number + 1 < len(found) else len(row.text)
+                label = row.text[mark.end() : end]
+            else:
+                label = row.text[found[number - 1].end() if number else 0 : mark.start()]
+            if not keyed(label):
+                label = _next_row(every, at)
+            yield Mark(mark.group("yes") is not None, keyed(label), page.number, row.box)
+
+
+def _next_row(every: list[Row], at: int) -> str:
+    """A box that stands alone in its row belongs to the words that begin right under or beside it."""
+    following = every[at + 1] if at + 1 < len(every) else None
+    if following and following.box.top - every[at].box.bottom < 0.4 and not _MARK.search(following.text):
+        return following.text
+    return ""

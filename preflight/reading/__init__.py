@@ -1,0 +1,30 @@
+"""From bytes to facts: the only room that opens a document."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from preflight.facts import Entry, FileFacts
+from preflight.reading.limits import Limits
+from preflight.reading.workers import read_all
+
+__all__ = ["Limits", "read_files"]
+
+
+def read_files(
+    folder: Path,
+    entries: Sequence[Entry],
+    *,
+    limits: Limits = Limits(),  # noqa: B008  frozen
+    workers: int | None = None,
+    tell: Callable[[str, int, int], None] | None = None,
+) -> tuple[FileFacts, ...]:
+    """Read each file in a process of its own; one FileFacts an entry, in the order of the entries.
+
+    `workers` files are read at the same time (default: the number of processors, at most 4).
+    `tell(file, pages done, pages in all)` is called as it goes on. A file that cannot be read, hangs,
+    crashes or needs too much is `unread` with the reason; no error of a document is raised. Files are
+    only ever opened for reading. KeyboardInterrupt ends all workers and is passed on.
+    """
+    return read_all(folder, entries, limits=limits, workers=workers, tell=tell)

@@ -1,0 +1,110 @@
+"""The reader that a worker runs: one file, from its bytes to facts, page by page."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from importlib.metadata import version
+from pathlib import Path, PurePath
+
+import pikepdf
+import pypdfium2.version
+
+from preflight.facts import Page
+from preflight.reading import filetype, layout
+from preflight.reading.frames import Answer, Done, Job, LaidOut, Opened, PageRead, Typed
+from preflight.reading.pages import Document, PdfiumError, read_page
+from preflight.reading.sheet import Sheet
+from preflight.reading.structure import NeedsPassword, NotOpened, OpenPdf, locked_structure, read_structure
+
+STRUCTURE_SHARE = 0.25
+"""Of a file's time, for fonts and fields."""
+
+
+def read(job: Job) -> Iterator[Answer]:
+    """Everything that is to be known of the file, ending with `Done`. Raises OSError if it cannot be read."""
+    path = Path(job.path)
+    if path.stat().st_size > job.limits.memory * 1_000_000 // 4:
+        yield Done(f"it is larger than {job.limits.memory // 4} MB")
+        return
+    data = path.read_bytes()
+    if job.sha256 and hashlib.sha256(data).hexdigest() != job.sha256:
+        yield Done("it was changed while it was being checked")
+        return
+    media_type = filetype.media_type(data)
+    is_pdf = media_type == filetype.PDF
+    yield Typed(media_type, _readers(is_pdf))
+    if is_pdf:
+        yield from _pdf(data, job)
+    else:
+        yield Done(_why_not(path, data, media_type))
+
+
+def _why_not(path: PurePath, data: bytes, media_type: str) -> str | None:
+    if not data:
+        return "it is empty (0 bytes)"
+    if path.suffix.lower() == ".pdf":
+        return f"it is named .pdf but is no PDF (its bytes say {media_type})"
+    return None
+
+
+def _readers(is_pdf: bool) -> dict[str, str]:
+    found = {"libmagic": filetype.version()}
+    if is_pdf:
+        found |= {
+            "pikepdf": pikepdf.__version__,
+            "qpdf": pikepdf.__libqpdf_version__,
+            "pypdfium2": version("pypdfium2"),
+            "pdfium": str(pypdfium2.version.PDFIUM_INFO),
+            "pdfminer.six": version("pdfminer.six"),
+        }
+    return dict(sorted(found.items()))
+
+
+def _pdf(data: bytes, job: Job) -> Iterator[Answer]:
+    try:
+        opened = OpenPdf(data)
+    except NeedsPassword as error:
+        yield Opened(locked_structure(data), 0)
+        yield Done(str(error))
+        return
+    except NotOpened as error:
+        yield Done(str(error))
+        return
+    structure = read_structure(opened, job.limits.seconds * STRUCTURE_SHARE) if job.first == 1 else None
+    pages = len(opened.pages)
+    trouble = _number_of_pages(pages, job)
+    yield Opened(structure, 0 if trouble else pages)
+    if trouble:
+        yield Done(trouble)
+        return
+    yield from _pages(data, opened, job)
+
+
+def _number_of_pages(pages: int, job: Job) -> str | None:
+    if pages == 0:
+        return "it has no pages"
+    return f"it has {pages} pages; at most {job.limits.pages} are read" if pages > job.limits.pages else None
+
+
+def _pages(data: bytes, opened: OpenPdf, job: Job) -> Iterator[Answer]:
+    try:
+        document = Document(data)
+    except PdfiumError as error:
+        yield Opened(None, 0)
+        yield Done(f"its pages could not be drawn (PDFium: {error})")
+        return
+    forms: dict[int, Sheet] = {}
+    for number in range(job.first, len(opened.pages) + 1):
+        if number > len(document):
+            yield PageRead(Page(number=number, width=0.0, height=0.0, unread="PDFium does not find this page"))
+            continue
+        sheet = opened.sheet(number)
+        page = read_page(document, number, sheet.unit)
+        yield PageRead(page)
+        if page.unread is None and layout.looks_like_form(page, opened.pages[number - 1].obj):
+            forms[number] = sheet
+    if forms:
+        for number, blocks in layout.read_blocks(data, forms):
+            yield LaidOut(number, blocks)
+    yield Done()

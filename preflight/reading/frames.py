@@ -1,0 +1,119 @@
+"""What parent and worker say to each other: msgspec JSON in frames with a length in front, never a pickle."""
+
+from __future__ import annotations
+
+import struct
+from typing import BinaryIO
+
+import msgspec
+
+from preflight.facts import Block, Page, Structure
+from preflight.reading.limits import Limits
+
+LARGEST = 32 * 1024 * 1024
+"""Bytes a frame may have: the fullest page seen needs about 2 MB."""
+
+_LENGTH = struct.Struct(">I")
+
+
+class FrameError(Exception):
+    """What came through the pipe is no frame: too long, cut short, or of another type."""
+
+
+class Job(msgspec.Struct, frozen=True):
+    """The one file that a worker is to read."""
+
+    path: str
+    sha256: str = ""
+    """Of the bytes that were listed; empty if not known."""
+    limits: Limits = Limits()
+    first: int = 1
+    """The page to begin with; a file that is taken up again begins later."""
+
+
+class Ready(msgspec.Struct, frozen=True, tag=True):
+    """The readers are imported."""
+
+
+class Typed(msgspec.Struct, frozen=True, tag=True):
+    """What kind of file it is, and which libraries read it."""
+
+    media_type: str
+    readers: dict[str, str]
+
+
+class Opened(msgspec.Struct, frozen=True, tag=True):
+    """The PDF is open; so many pages follow (from `Job.first`)."""
+
+    structure: Structure | None
+    pages: int
+
+
+class PageRead(msgspec.Struct, frozen=True, tag=True):
+    """One page, without its blocks."""
+
+    page: Page
+
+
+class LaidOut(msgspec.Struct, frozen=True, tag=True):
+    """The blocks of a page that was sent before."""
+
+    number: int
+    blocks: tuple[Block, ...]
+
+
+class Done(msgspec.Struct, frozen=True, tag=True):
+    """The end, with the reason if the file could not be read."""
+
+    unread: str | None = None
+
+
+class Failed(msgspec.Struct, frozen=True, tag=True):
+    """The end by an error that the reader did not foresee, at the page after the last one sent."""
+
+    why: str
+
+
+Answer = Ready | Typed | Opened | PageRead | LaidOut | Done | Failed
+
+_job = msgspec.json.Decoder(Job)
+_answer: msgspec.json.Decoder[Answer] = msgspec.json.Decoder(Answer)
+
+
+def write_frame(pipe: BinaryIO, message: Job | Answer) -> None:
+    """Send one message. Raises FrameError if it is longer than `LARGEST`, OSError if nobody listens."""
+    body = msgspec.json.encode(message)
+    if len(body) > LARGEST:
+        raise FrameError("the answer is too large")
+    pipe.write(_LENGTH.pack(len(body)) + body)
+    pipe.flush()
+
+
+def read_job(pipe: BinaryIO) -> Job | None:
+    """The next job; None at the end of the pipe."""
+    body = _read(pipe)
+    return None if body is None else _job.decode(body)
+
+
+def read_answer(pipe: BinaryIO) -> Answer | None:
+    """The next answer, strictly by type; None at the end of the pipe. Raises FrameError for anything else."""
+    body = _read(pipe)
+    try:
+        return None if body is None else _answer.decode(body)
+    except (msgspec.DecodeError, RecursionError) as error:
+        raise FrameError("the answer is not in the agreed form") from error
+
+
+def _read(pipe: BinaryIO) -> bytes | None:
+    head = pipe.read(_LENGTH.size)
+    if not head:
+        return None
+    if len(head) < _LENGTH.size:
+        raise FrameError("the answer is cut short")
+    (length,) = _LENGTH.unpack(head)
+    if length > LARGEST:
+        raise FrameError("the answer is too large")
+    body = pipe.read(length)
+    if len(body) < length:
+        raise FrameError("the answer is cut short")
+    return body

@@ -1,0 +1,91 @@
+"""What each page shows, by PDFium: ink, colour, tone, lines of characters, pictures."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import cv2
+import numpy as np
+
+from preflight.facts import CM_PER_PT, Page
+from preflight.reading.pages.ink import find_ink, find_marks, ink_box, scans_of
+from preflight.reading.pages.pdfium import Document, OpenPage, PdfiumError
+from preflight.reading.pages.pictures import find_pictures
+from preflight.reading.pages.pixels import raster_size, scale_of
+from preflight.reading.pages.text import find_lines
+from preflight.reading.pages.tones import find_colour, find_tone
+from preflight.reading.sheet import Affine, Sheet
+
+__all__ = ["Document", "PdfiumError", "read_page", "read_pages"]
+
+NOT_DRAWN = "this page could not be drawn (PDFium)"
+NO_SIZE = "this page has no size"
+TOO_LARGE = "this page is larger than 20 metres"
+LARGEST_CM = 2000.0
+
+
+def read_pages(pdf: Path, unit: Callable[[int], float] = lambda _: 1.0) -> Iterator[Page]:
+    """Each page of a file, read in this process; `unit` gives the UserUnit of a page. Raises PdfiumError."""
+    document = Document(pdf.read_bytes())
+    try:
+        for number in range(1, len(document) + 1):
+            yield read_page(document, number, unit(number))
+    finally:
+        document.close()
+
+
+def read_page(document: Document, number: int, unit: float) -> Page:
+    """One page; what PDFium refuses is unread. `unit` is the UserUnit, which PDFium does not know."""
+    try:
+        with document.page(number) as page:
+            return _read(page, number, unit)
+    except PdfiumError:
+        return Page(number=number, width=0.0, height=0.0, unread=NOT_DRAWN)
+    except MemoryError:
+        return Page(number=number, width=0.0, height=0.0, unread="drawing this page needs too much memory")
+
+
+def _read(page: OpenPage, number: int, unit: float) -> Page:
+    sheet, to_display = _sheet(page, unit)
+    if trouble := _trouble(sheet):
+        return Page(number=number, width=0.0, height=0.0, unread=trouble, rotate=sheet.rotate)
+    columns, rows = raster_size(sheet)
+    scale = scale_of(sheet, columns, rows)
+    raster = page.raster(columns, rows)
+    pictures = find_pictures(page.images(), to_display, sheet)
+    scans = scans_of([p.box for p in pictures], sheet)
+    grey = np.asarray(cv2.cvtColor(raster, cv2.COLOR_BGR2GRAY), dtype=np.uint8)
+    ink = find_ink(grey, scans, scale)
+    colour, hue = find_colour(raster, scans, scale)
+    lines, text_unread = find_lines(page.characters(), to_display, sheet)
+    return Page(
+        number=number,
+        width=sheet.width,
+        height=sheet.height,
+        text_unread=text_unread,
+        rotate=sheet.rotate,
+        blur=scale.blur,
+        ink=ink_box(ink, scale),
+        marks=find_marks(ink, scale),
+        colour=colour,
+        tone=find_tone(grey, hue, scans, scale),
+        lines=lines,
+        pictures=pictures,
+    )
+
+
+def _sheet(page: OpenPage, unit: float) -> tuple[Sheet, Affine]:
+    """The page as PDFium displays it, so that raster, characters and pictures agree."""
+    width, height = page.size
+    by = CM_PER_PT * unit
+    to_display = Affine(by, 0, 0, by, 0, 0).after(page.to_display())
+    return Sheet(round(width * by, 4), round(height * by, 4), page.rotate, unit, to_display), to_display
+
+
+def _trouble(sheet: Sheet) -> str | None:
+    sides = sheet.width, sheet.height
+    if not all(math.isfinite(side) and side > 0.01 for side in sides):
+        return NO_SIZE
+    return TOO_LARGE if max(sides) > LARGEST_CM else None

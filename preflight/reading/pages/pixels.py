@@ -1,0 +1,48 @@
+"""How large a raster is made, and the way between its pixels and the page in cm."""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from preflight.facts import CM_PER_INCH, Box
+from preflight.reading.sheet import Sheet, rounded
+
+DPI = 150
+MOST_PIXELS = 16_000_000
+"""A larger page is drawn more coarsely, and its blur grows: A3 at 150 dpi has 4.4 million."""
+
+
+class Scale(NamedTuple):
+    """One pixel in cm, across and down."""
+
+    across: float
+    down: float
+
+    @property
+    def blur(self) -> float:
+        """The reading error of a length, in cm."""
+        return round(max(self.across, self.down), 6)
+
+    def box(self, left: int, top: int, right: int, bottom: int) -> Box:
+        """The place in cm of these pixels; right and bottom are the first ones outside."""
+        return rounded(left * self.across, top * self.down, right * self.across, bottom * self.down)
+
+    def window(self, box: Box) -> tuple[slice, slice]:
+        """Rows and columns that a box in cm touches."""
+        rows = slice(max(0, math.floor(box.top / self.down)), max(0, math.ceil(box.bottom / self.down)))
+        columns = slice(max(0, math.floor(box.left / self.across)), max(0, math.ceil(box.right / self.across)))
+        return rows, columns
+
+
+def raster_size(sheet: Sheet) -> tuple[int, int]:
+    """Columns and rows for a page."""
+    pitch = CM_PER_INCH / DPI
+    pixels = (sheet.width / pitch) * (sheet.height / pitch)
+    pitch *= max(1.0, math.sqrt(pixels / MOST_PIXELS))
+    return max(1, math.ceil(sheet.width / pitch - 1e-6)), max(1, math.ceil(sheet.height / pitch - 1e-6))
+
+
+def scale_of(sheet: Sheet, columns: int, rows: int) -> Scale:
+    """A pixel is page height over rows: rows are rounded up to whole pixels, so it is not 1 over the resolution."""
+    return Scale(sheet.width / columns, sheet.height / rows)

@@ -1,0 +1,166 @@
+"""Characters become lines: what stands together on one base line, with its effective size and direction.
+
+Lines are found by place, not by the order of painting: word processors paint a line in pieces.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from statistics import median_low
+
+from preflight.facts import PT_PER_CM, Line
+from preflight.reading.pages.glyphs import Glyph, Trust, as_displayed
+from preflight.reading.pages.pdfium import Character
+from preflight.reading.sheet import Affine, Sheet, rounded
+
+GAP = 2.5
+"""A gap wider than so many type sizes ends a line."""
+
+_SAME_BASE = 0.3
+_SAME_ROW = 0.45
+"""Superscripts are raised by about a third of the type size, lines are a whole one apart."""
+_BACK = 0.5
+_WORD_GAP = 0.3
+_JOIN_GAP = 0.15
+_TWICE = 0.2
+_TALL, _SHORT = 1.1, 0.25
+"""Letters are half to three quarters of the type size high: else a font's own matrix is not the usual one."""
+_LETTER = 0.6
+_ENOUGH = 3
+_SOFT_HYPHEN = "\u00ad"
+
+
+def find_lines(
+    characters: Iterable[Character], to_display: Affine, sheet: Sheet
+) -> tuple[tuple[Line, ...], str | None]:
+    """The lines on the page as displayed, top to bottom, and why they cannot be trusted, if so."""
+    runs: dict[tuple[int, bool], list[_Run]] = {}
+    trust = Trust()
+    current: _Run | None = None
+    group: tuple[int, bool] | None = None
+    for character in characters:
+        trust.hear(character)
+        if character.text.isspace():
+            if current is not None:
+                current.spaced = True
+            continue
+        glyph = as_displayed(character, to_display, sheet)
+        if glyph is None:
+            continue
+        own = glyph.angle, not glyph.visible
+        if current is not None and group == own and current.takes(glyph):
+            current.add(glyph)
+        else:
+            current, group = _Run(glyph), own
+            runs.setdefault(own, []).append(current)
+    lines = [_line(run, angle, not hidden) for (angle, hidden), some in sorted(runs.items()) for run in _rows(some)]
+    return tuple(line for line in lines if line is not None), trust.trouble()
+
+
+class _Run:
+    """Glyphs one after the other on one base line; None among them is a space."""
+
+    __slots__ = ("base", "end", "glyphs", "size", "spaced", "start")
+
+    def __init__(self, glyph: Glyph) -> None:
+        self.glyphs: list[Glyph | None] = [glyph]
+        self.start, self.end, self.base, self.size = glyph.start, glyph.end, glyph.base, glyph.size
+        self.spaced = False
+
+    @property
+    def text(self) -> str:
+        parts = [" " if glyph is None else glyph.text for glyph in self.glyphs]
+        last = "-" if parts[-1] == _SOFT_HYPHEN else parts[-1]
+        return "".join([part for part in parts[:-1] if part != _SOFT_HYPHEN] + [last])
+
+    def takes(self, glyph: Glyph) -> bool:
+        """Whether the glyph goes on with this run."""
+        if self._completes(glyph):
+            return True
+        size = max(self.size, glyph.size)
+        near = abs(glyph.base - self.base) <= _SAME_BASE * min(self.size, glyph.size)
+        return near and -_BACK * size <= glyph.start - self.end <= GAP * size
+
+    def add(self, glyph: Glyph) -> None:
+        """Put the glyph at the end, after a space if there is one or room for one."""
+        if not self._completes(glyph) and (self.spaced or glyph.start - self.end > _WORD_GAP * self.size):
+            self.glyphs.append(None)
+        self.spaced = False
+        self.glyphs.append(glyph)
+        self.end, self.size = max(self.end, glyph.end), max(self.size, glyph.size)
+
+    def join(self, other: _Run) -> None:
+        """Put a whole run at the end."""
+        if self.spaced or other.start - self.end > _JOIN_GAP * max(self.size, other.size):
+            self.glyphs.append(None)
+        self.glyphs += other.glyphs
+        self.spaced = other.spaced
+        self.end, self.size = max(self.end, other.end), max(self.size, other.size)
+
+    def near(self, other: _Run) -> bool:
+        """Whether the other one follows without a wide gap."""
+        size = max(self.size, other.size)
+        return -_BACK * size <= other.start - self.end <= GAP * size
+
+    def repeats(self, other: _Run) -> bool:
+        """Whether the other one is the same again in the same place: bold by painting twice."""
+        return abs(self.start - other.start) <= _TWICE * self.size and self.text == other.text
+
+    def _completes(self, glyph: Glyph) -> bool:
+        """Whether the glyph is a further letter of a ligature: PDFium gives all of them one place."""
+        last = self.glyphs[-1]
+        return last is not None and last.cell == glyph.cell and last.text != glyph.text
+
+
+def _rows(runs: list[_Run]) -> list[_Run]:
+    """Runs of one direction, those of one base line put together, row by row."""
+    rows: list[list[_Run]] = []
+    leader: _Run | None = None
+    for run in sorted(runs, key=lambda r: (r.base, r.start)):
+        if leader is not None and run.base - leader.base <= _SAME_ROW * max(leader.size, run.size):
+            rows[-1].append(run)
+            leader = run if run.size > leader.size else leader
+        else:
+            rows.append([run])
+            leader = run
+    return [run for row in rows for run in _across(sorted(row, key=lambda r: (r.start, r.base)))]
+
+
+def _across(row: list[_Run]) -> list[_Run]:
+    """Neighbours of one row put together where the gap is small."""
+    done: list[_Run] = []
+    for run in row:
+        if any(other.repeats(run) for other in done):
+            continue
+        before = next((other for other in reversed(done) if other.near(run)), None)
+        if before is None:
+            done.append(run)
+        else:
+            before.join(run)
+    return done
+
+
+def _line(run: _Run, angle: int, visible: bool) -> Line | None:
+    glyphs = [glyph for glyph in run.glyphs if glyph is not None]
+    text = run.text
+    if not text.strip():
+        return None
+    box = rounded(
+        min(g.box[0] for g in glyphs),
+        min(g.box[1] for g in glyphs),
+        max(g.box[2] for g in glyphs),
+        max(g.box[3] for g in glyphs),
+    )
+    size = median_low([g.size for g in glyphs])
+    if angle % 90 == 0:
+        low, high = (1, 3) if angle % 180 == 0 else (0, 2)
+        size = _plausible(size, [g.box[high] - g.box[low] for g in glyphs if g.text.isalnum()])
+    return Line(text, box, round(size * PT_PER_CM, 2), turned=round(angle / 90) % 4 * 90, visible=visible)
+
+
+def _plausible(size: float, heights: list[float]) -> float:
+    """The type size, or what the height of letters and digits says if they cannot have that size."""
+    if len(heights) < _ENOUGH:
+        return size
+    height = median_low(heights)
+    return size if _SHORT * size <= height <= _TALL * size else height / _LETTER

@@ -1,0 +1,107 @@
+"""How far one file is read, and its facts in the end; a page that could not be read is never left out."""
+
+from __future__ import annotations
+
+import msgspec
+
+from preflight.facts import Entry, FileFacts, Page, Structure
+from preflight.reading.frames import Done, Failed, LaidOut, Opened, PageRead, Ready, Typed
+from preflight.reading.limits import Limits
+
+
+class Reading:
+    """The state of one file. `finished` once its facts are complete or it is given up."""
+
+    def __init__(self, entry: Entry, limits: Limits) -> None:
+        self.entry = entry
+        self.limits = limits
+        self.unread = entry.unread
+        self.finished = entry.unread is not None
+        self.expected = 0
+        self._media_type = ""
+        self._readers: dict[str, str] = {}
+        self._structure: Structure | None = None
+        self._pages: dict[int, Page] = {}
+        self._began: float | None = None
+        self._restarts = 0
+
+    @property
+    def done(self) -> int:
+        """Pages read or given up."""
+        return len(self._pages)
+
+    @property
+    def next_page(self) -> int:
+        """The page to go on with."""
+        return len(self._pages) + 1
+
+    def begin(self, now: float) -> None:
+        """A worker has it; the time of the file runs from the first time on."""
+        self._began = now if self._began is None else self._began
+
+    def take(self, answer: Ready | Typed | Opened | PageRead | LaidOut | Done | Failed) -> None:
+        """Enter what a worker says; what does not fit the course of a file gives it up."""
+        match answer:
+            case Typed(media_type, readers):
+                self._media_type, self._readers = media_type, readers
+            case Opened(structure, pages):
+                self._structure = structure or self._structure
+                self.expected = min(pages, self.limits.pages)
+            case PageRead(page) if page.number == self.next_page <= self.expected:
+                self._pages[page.number] = page
+            case LaidOut(number, blocks) if number in self._pages:
+                self._pages[number] = msgspec.structs.replace(self._pages[number], blocks=blocks)
+            case Done(unread):
+                self._end(unread)
+            case _:
+                self.give_up("the reader answered out of turn")
+
+    def late(self, now: float, heard: float) -> str | None:
+        """Why it has to be stopped now, if it has; `heard` is when its worker last answered."""
+        allowed = self.limits.seconds * (1 + self.expected // 100)
+        running = now - (now if self._began is None else self._began) - self._restarts * self.limits.page_seconds
+        if self.expected and now - heard > self.limits.page_seconds:
+            return f"reading it took longer than {self.limits.page_seconds:g} seconds and was stopped"
+        if running > allowed:
+            self._restarts = self.limits.restarts
+            return f"reading it took longer than {allowed:g} seconds and was stopped"
+        return None
+
+    def stopped(self, why: str) -> None:
+        """The worker is gone: the page it was at is unread; so is the rest, if it was stopped too often."""
+        if not self.expected:
+            self.give_up(why)
+            return
+        self._lose(self.next_page, why)
+        if self._restarts >= self.limits.restarts:
+            self._end(None, why)
+        elif self.done >= self.expected:
+            self.finished = True
+        self._restarts += 1
+
+    def give_up(self, why: str) -> None:
+        """Nothing more will come."""
+        self.unread, self.finished = why, True
+
+    def facts(self) -> FileFacts:
+        """What is known of the file."""
+        return FileFacts(
+            name=self.entry.name,
+            size=self.entry.size,
+            sha256=self.entry.sha256,
+            media_type=self._media_type,
+            unread=self.unread,
+            structure=self._structure,
+            pages=tuple(self._pages[number] for number in sorted(self._pages)),
+            readers=self._readers,
+        )
+
+    def _end(self, unread: str | None, why: str = "the reader ended before this page") -> None:
+        self.unread, self.finished = unread, True
+        if unread is None:
+            for number in range(self.next_page, self.expected + 1):
+                self._lose(number, why)
+
+    def _lose(self, number: int, why: str) -> None:
+        if number <= self.expected:
+            self._pages[number] = Page(number=number, width=0.0, height=0.0, unread=why)

@@ -1,0 +1,84 @@
+"""One Structure from all that pikepdf says of a file."""
+
+from __future__ import annotations
+
+import time
+
+import pikepdf
+
+from preflight.facts import Structure
+from preflight.reading.structure.fields import read_fields
+from preflight.reading.structure.fonts import read_fonts
+from preflight.reading.structure.opening import OpenPdf, header, plain
+
+REPAIRS = 10
+"""Warnings kept of one file."""
+ENTRIES = 50
+LONGEST = 2000
+"""Characters kept of one entry of the document information."""
+
+_RESTRICTIONS = (
+    ("print_lowres", "printing"),
+    ("print_highres", "printing in full quality"),
+    ("modify_other", "changing"),
+    ("extract", "copying"),
+    ("modify_annotation", "commenting"),
+    ("modify_form", "filling in forms"),
+    ("accessibility", "reading aloud"),
+    ("modify_assembly", "assembling pages"),
+)
+
+
+def read_structure(opened: OpenPdf, seconds: float) -> Structure:
+    """Everything; what is not complete after so many seconds, or fails, is named in `unread`."""
+    until = time.monotonic() + seconds
+    fonts, font_trouble = read_fonts(opened, until)
+    fields, has_xfa, field_trouble = read_fields(opened)
+    pdf = opened.pdf
+    version, offset = header(opened.data)
+    return Structure(
+        version=_later(version, str(pdf.Root.get("/Version", "")).lstrip("/")),
+        extension_level=pdf.extension_level,
+        encrypted=pdf.is_encrypted,
+        restrictions=_restrictions(pdf),
+        header_offset=offset,
+        fonts=fonts,
+        fields=fields,
+        has_xfa=has_xfa,
+        info=_info(pdf),
+        unread="; ".join(t for t in (font_trouble, field_trouble) if t) or None,
+        repairs=tuple(plain(w) for w in pdf.get_warnings()[:REPAIRS]),
+    )
+
+
+def locked_structure(data: bytes) -> Structure:
+    """What is known of a file that needs a password to open."""
+    version, offset = header(data)
+    return Structure(version=version, encrypted=True, opens_without_password=False, header_offset=offset)
+
+
+def _later(header_version: str, catalogue: str) -> str:
+    def key(version: str) -> tuple[int, ...]:
+        try:
+            return tuple(int(part) for part in version.split("."))
+        except ValueError:
+            return ()
+
+    return max(header_version, catalogue, key=key)
+
+
+def _restrictions(pdf: pikepdf.Pdf) -> tuple[str, ...]:
+    if not pdf.is_encrypted:
+        return ()
+    return tuple(words for right, words in _RESTRICTIONS if not getattr(pdf.allow, right))
+
+
+def _info(pdf: pikepdf.Pdf) -> dict[str, str]:
+    try:
+        info = pdf.trailer.get("/Info")
+        if not isinstance(info, pikepdf.Dictionary):
+            return {}
+        pairs = {str(key).lstrip("/"): info[key] for key in sorted(info.keys())[:ENTRIES]}
+        return {key: str(value)[:LONGEST] for key, value in pairs.items() if isinstance(value, pikepdf.String)}
+    except (pikepdf.PdfError, ValueError, TypeError, RuntimeError):
+        return {}

@@ -1,0 +1,232 @@
+"""The parent: one plain subprocess a file, watched for time and memory, believed only in the agreed form.
+
+Wall time and memory (psutil, a few times a second) are limited here, on every platform; what the
+system enforces beside that is said in `worker`. A worker that has opened a file never opens
+another. A page that stops its worker costs that page: the file is taken up again after it.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import queue
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import BinaryIO, cast
+
+import psutil
+
+import preflight
+from preflight.facts import Entry, FileFacts
+from preflight.reading.frames import Answer, Failed, FrameError, Job, Ready, read_answer, write_frame
+from preflight.reading.limits import Limits
+from preflight.reading.progress import Reading
+
+READER = "preflight.reading.document"
+TICK = 0.05
+START_SECONDS = 120.0
+"""A first start on a slow disk, with a virus scanner looking on, may take long."""
+
+Tell = Callable[[str, int, int], None]
+
+
+def read_all(
+    folder: Path,
+    entries: Sequence[Entry],
+    *,
+    limits: Limits,
+    workers: int | None = None,
+    tell: Tell | None = None,
+    reader: str = READER,
+) -> tuple[FileFacts, ...]:
+    """The facts of each entry, in the order of the entries. All workers are gone when this returns or raises."""
+    readings = [Reading(entry, limits) for entry in entries]
+    waiting = [r for r in readings if not r.finished]
+    if waiting:
+        crew = _Crew(folder.absolute(), waiting, limits, _number(workers, len(waiting)), tell, reader)
+        try:
+            crew.run()
+        finally:
+            crew.kill()
+    return tuple(r.facts() for r in readings)
+
+
+def _number(wished: int | None, files: int) -> int:
+    """How many read at the same time: as wished, else the processors, at most four."""
+    return max(1, min(wished or min(os.cpu_count() or 1, 4), files))
+
+
+class _Worker:
+    """A child process, a thread that takes its answers, and the file it was given."""
+
+    def __init__(self, reader: str, answers: queue.Queue[tuple[_Worker, Answer | None]]) -> None:
+        command = [sys.executable, "-P", "-m", "preflight.reading.worker", reader]
+        self.process = subprocess.Popen(  # noqa: S603  our own module, no words of a user
+            command,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            env=_environment(),
+            creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+        )
+        self.reading: Reading | None = None
+        self.ready = False
+        self.heard = time.monotonic()
+        self._answers = answers
+        self._dismissed = False
+        threading.Thread(target=self._listen, daemon=True).start()
+
+    def _listen(self) -> None:
+        with cast("BinaryIO", self.process.stdout) as pipe:
+            try:
+                while (answer := read_answer(pipe)) is not None:
+                    self._say(answer)
+            except FrameError as error:
+                self._say(Failed(str(error)))
+            except OSError:
+                pass  # a broken pipe is its end
+            self._say(None)
+
+    def _say(self, answer: Answer | None) -> None:
+        """Pass an answer on, waiting while the parent is busy; nobody listens once the worker is dismissed."""
+        while not self._dismissed:
+            with contextlib.suppress(queue.Full):
+                self._answers.put((self, answer), timeout=TICK)
+                return
+
+    def give(self, reading: Reading, folder: Path) -> None:
+        """Hand over the file."""
+        self.reading = reading
+        self.heard = time.monotonic()
+        reading.begin(self.heard)
+        job = Job(str(folder / reading.entry.name), reading.entry.sha256, reading.limits, reading.next_page)
+        with contextlib.suppress(OSError):  # it has just died: the end of its pipe says so
+            write_frame(cast("BinaryIO", self.process.stdin), job)
+
+    def memory(self) -> float:
+        """Megabytes that it holds now."""
+        try:
+            return float(psutil.Process(self.process.pid).memory_info().rss) / 1e6
+        except psutil.Error:
+            return 0.0
+
+    def kill(self) -> None:
+        """End it, whatever it does."""
+        self._dismissed = True
+        self.process.kill()
+        self.process.wait()
+        with contextlib.suppress(OSError):
+            cast("BinaryIO", self.process.stdin).close()
+
+
+def _environment() -> dict[str, str]:
+    """The child finds modules where the parent finds them, and never in the current folder (it may be the filer's)."""
+    home = str(Path(preflight.__file__).resolve().parent.parent)
+    places = [home, *(p for p in sys.path if p and p != home)]
+    return {**os.environ, "PYTHONPATH": os.pathsep.join(places)}
+
+
+class _Crew:
+    """The workers of one run: as many read as wished, one more gets ready meanwhile."""
+
+    def __init__(
+        self, folder: Path, waiting: list[Reading], limits: Limits, size: int, tell: Tell | None, reader: str
+    ) -> None:
+        self._folder = folder
+        self._waiting = sorted(waiting, key=lambda r: -r.entry.size)
+        self._limits = limits
+        self._size = size
+        self._tell = tell
+        self._reader = reader
+        self._workers: list[_Worker] = []
+        self._answers: queue.Queue[tuple[_Worker, Answer | None]] = queue.Queue(maxsize=64)
+
+    def run(self) -> None:
+        """Until every file is read or given up."""
+        while self._waiting or any(w.reading for w in self._workers):
+            self._start()
+            self._hand_out()
+            try:
+                worker, answer = self._answers.get(timeout=TICK)
+            except queue.Empty:
+                pass
+            else:
+                if worker in self._workers:
+                    self._take(worker, answer)
+            self._watch()
+
+    def kill(self) -> None:
+        """End all workers."""
+        for worker in self._workers:
+            worker.kill()
+        self._workers.clear()
+
+    def _start(self) -> None:
+        busy = sum(w.reading is not None for w in self._workers)
+        wanted = min(self._size + 1, busy + len(self._waiting))
+        while len(self._workers) < wanted:
+            self._workers.append(_Worker(self._reader, self._answers))
+
+    def _hand_out(self) -> None:
+        busy = sum(w.reading is not None for w in self._workers)
+        for worker in self._workers:
+            if worker.ready and worker.reading is None and self._waiting and busy < self._size:
+                worker.give(self._waiting.pop(0), self._folder)
+                busy += 1
+
+    def _take(self, worker: _Worker, answer: Answer | None) -> None:
+        worker.heard = time.monotonic()
+        if isinstance(answer, Ready):
+            worker.ready = True
+        elif worker.reading is None:
+            self._lost_before_work(worker)
+        elif answer is None:
+            self._stop(worker, "the reader stopped unexpectedly on it")
+        elif isinstance(answer, Failed):
+            self._stop(worker, answer.why)
+        else:
+            worker.reading.take(answer)
+            self._report(worker.reading)
+            if worker.reading.finished:
+                self._dismiss(worker)
+
+    def _watch(self) -> None:
+        now = time.monotonic()
+        for worker in tuple(self._workers):
+            reading = worker.reading
+            if reading is None:
+                if not worker.ready and now - worker.heard > START_SECONDS:
+                    self._lost_before_work(worker)
+            elif late := reading.late(now, worker.heard):
+                self._stop(worker, late)
+            elif worker.memory() > self._limits.memory:
+                self._stop(worker, f"reading it needed more than {self._limits.memory} MB of memory and was stopped")
+
+    def _stop(self, worker: _Worker, why: str) -> None:
+        """Kill the worker; its file is given up, or taken up again after the page that stopped it."""
+        reading = worker.reading
+        self._dismiss(worker)
+        if reading is not None:
+            reading.stopped(why)
+            self._report(reading)
+            if not reading.finished:
+                self._waiting.insert(0, reading)
+
+    def _lost_before_work(self, worker: _Worker) -> None:
+        """A worker that cannot even start stands for all: one file is given up for each, so that it ends."""
+        self._dismiss(worker)
+        if self._waiting:
+            self._waiting.pop(0).give_up("the reader could not be started")
+
+    def _dismiss(self, worker: _Worker) -> None:
+        worker.reading = None
+        worker.kill()
+        self._workers.remove(worker)
+
+    def _report(self, reading: Reading) -> None:
+        if self._tell is not None:
+            self._tell(reading.entry.name, reading.done, reading.expected)

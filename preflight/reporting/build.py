@@ -1,0 +1,182 @@
+"""Makes the one report object from what was judged."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from preflight import __version__
+from preflight.facts import FileFacts, Manifest
+from preflight.facts.declared import Settled
+from preflight.judging import Examined, ReadyFor, State, Verdict
+from preflight.papers import EntityClaimed, Filing
+from preflight.reporting import money
+from preflight.reporting.findings_told import tell_finding, tell_later
+from preflight.reporting.report import (
+    Book,
+    BundleHead,
+    Document,
+    Finding,
+    Named,
+    PaperRow,
+    Question,
+    Reasons,
+    Report,
+    RequirementRow,
+)
+from preflight.reporting.wording import counted, day, listed
+from preflight.rulebooks import Rulebook
+
+STALE_AFTER = dt.timedelta(days=183)
+"""A rulebook older than six months is worth a caution. House value."""
+
+
+def build_report(
+    filing: Filing,
+    manifest: Manifest,
+    settled: Settled,
+    entity: EntityClaimed,
+    rulebook: Rulebook,
+    plugins: Sequence[Named],
+    examined: Sequence[Examined],
+    verdict: Verdict,
+    other: Verdict,
+    now: dt.datetime,
+) -> Report:
+    """The report; `other` the verdict at the other strictness."""
+    sha256 = filing.digests
+    findings = tuple(tell_finding(f, sha256, verdict.ready_for) for f in verdict.findings)
+    states = Counter(verdict.states.values())
+    questions = tuple(_question(e) for e in examined if verdict.states[e.requirement.id] == "by hand")
+    return Report(
+        tool=Named("preflight", __version__),
+        created=now.isoformat(timespec="seconds"),
+        rulebook=Book(rulebook.id, rulebook.title, rulebook.edition, rulebook.sha256),
+        plugins=tuple(plugins),
+        readers=_readers(filing.files),
+        bundle=_head(manifest, settled, entity),
+        verdict="pass" if verdict.passed else "fail",
+        headline=headline(findings, len(questions), passed=verdict.passed),
+        reasons=Reasons(
+            broken=sum(f.state == "broken" for f in findings),
+            unread=sum(f.state == "unread" for f in findings),
+            questions=len(questions),
+            not_measured=states["not measured"],
+        ),
+        documents=tuple(_document(f, filing) for f in filing.files) + _left_out(manifest),
+        findings=findings,
+        requirements=tuple(_row(e, verdict.states[e.requirement.id]) for e in examined),
+        by_hand=questions,
+        for_later=tuple(tell_later(f, sha256) for f in verdict.for_later),
+        other_strictness=_other(verdict, other),
+        fees=money.worksheet_of(filing, entity.name, rulebook.fees_checked_on),
+        dates={"filing": settled.filing_date.isoformat(), "payment": settled.payment_date.isoformat()},
+        cautions=_cautions(rulebook, settled.filing_date),
+    )
+
+
+def headline(findings: Sequence[Finding], questions: int, *, passed: bool) -> str:
+    """Verdict and why: "FAIL: 2 refusals, 3 notices; 1 paper not read", "PASS, 4 questions for you"."""
+    broken = Counter(f.consequence for f in findings if f.state == "broken")
+    counts = [counted(broken[level], level) for level in ("refusal", "notice") if broken[level]]
+    files = {f.file for f in findings if f.state == "unread" and f.consequence != "advice"}
+    unread = [f"{counted(len(files), 'paper')} not read"] if files else []
+    asked = f"{counted(questions, 'question')} for you" if questions else ""
+    if passed:
+        advice = f"{counted(len(findings), 'piece')} of advice" if findings else ""
+        return ", ".join(part for part in ("PASS", advice, asked) if part)
+    return "FAIL: " + "; ".join([", ".join(counts) or "nothing broken", *unread])
+
+
+def _question(examined: Examined) -> Question:
+    requirement = examined.requirement
+    return Question(id=requirement.id, requirement=requirement.id, question=requirement.question or "")
+
+
+def _readers(files: Sequence[FileFacts]) -> dict[str, str]:
+    return {name: version for f in files for name, version in sorted(f.readers.items())}
+
+
+def _head(manifest: Manifest, settled: Settled, entity: EntityClaimed) -> BundleHead:
+    return BundleHead(
+        folder=manifest.folder,
+        office=settled.office,
+        kind=settled.kind,
+        ready_for=settled.ready_for,
+        entity=entity.name or "not stated",
+        filing_date=settled.filing_date,
+        payment_date=settled.payment_date,
+        how_known=settled.how_known | {"entity": entity.how_known},
+    )
+
+
+def _document(file: FileFacts, filing: Filing) -> Document:
+    rows = tuple(
+        PaperRow(p.role, p.first_page, p.last_page, p.how_known) for p in filing.papers if p.file == file.name
+    )
+    return Document(
+        file=file.name,
+        sha256=file.sha256,
+        bytes=file.size,
+        media_type=file.media_type,
+        pages=len(file.pages),
+        papers=rows,
+        note=file.unread,
+    )
+
+
+def _left_out(manifest: Manifest) -> tuple[Document, ...]:
+    return tuple(
+        Document(file=e.name, sha256="", bytes=e.size, media_type="", pages=0, note=f"not looked at: {e.left_out}")
+        for e in manifest.entries
+        if e.left_out
+    )
+
+
+def _row(examined: Examined, state: State) -> RequirementRow:
+    requirement = examined.requirement
+    return RequirementRow(
+        id=requirement.id,
+        title=requirement.title,
+        state=state,
+        citations=tuple(c.source for c in requirement.citations),
+        looked_at=len(examined.outcomes),
+        why=_why(examined, state),
+    )
+
+
+def _why(examined: Examined, state: State) -> str:
+    requirement = examined.requirement
+    looked = counted(len(examined.outcomes), "place")
+    return {
+        "met": f"looked at {looked}, all held",
+        "broken": f"looked at {looked}",
+        "unread": examined.trouble or "not all of it could be read",
+        "by hand": "a person must look",
+        "not measured": f"this version does not measure it: it waits for {requirement.waits_for}",
+        "not applicable": "nothing to look at" if examined.applies else "its conditions are not given here",
+    }[state]
+
+
+def _other(verdict: Verdict, other: Verdict) -> str:
+    """What the other strictness would change, in one line."""
+    mine = {f.id: f.consequence(verdict.ready_for) for f in verdict.findings}
+    theirs = {f.id: f.consequence(other.ready_for) for f in other.findings}
+    raised = sum(theirs.get(key, "none") != level for key, level in mine.items()) + len(theirs.keys() - mine.keys())
+    result = "pass" if other.passed else "fail"
+    if not raised:
+        return f"ready for {other.ready_for}: the same findings, {result}"
+    return f"ready for {other.ready_for}: {counted(raised, 'finding')} would weigh differently, {result}"
+
+
+def _cautions(rulebook: Rulebook, filing_date: dt.date) -> tuple[str, ...]:
+    aged: list[str] = []
+    if filing_date - rulebook.edition > STALE_AFTER:
+        aged.append(
+            f"the rulebook is of {day(rulebook.edition)}, more than six months before the filing day: "
+            "compare it with the office's current rules"
+        )
+    return (*rulebook.cautions, *aged)

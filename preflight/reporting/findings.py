@@ -1,0 +1,103 @@
+"""Findings and questions at a terminal: problem, place, fix, citation, in this order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import get_args
+
+from preflight.reporting import wording
+from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, plain, styled
+from preflight.reporting.places import where
+from preflight.reporting.report import Consequence, Finding, Question, Report
+
+MEANING: dict[Consequence, str] = {
+    "refusal": "the upload will not take it, or the file cannot be used",
+    "notice": "the office will object, or rights or money are at risk",
+    "advice": "good practice; it can be filed as it is",
+}
+_LABEL = INDENT + 9
+"""Where the text of a finding begins, behind its consequence."""
+_COVERED = 4
+
+
+def show_findings(report: Report, sheet: Sheet) -> None:
+    """The broken by consequence, then the unread, then what a reviewer has accepted."""
+    open_ones = [f for f in report.findings if f.signed_off is None]
+    for consequence in get_args(Consequence):
+        group = [f for f in open_ones if f.state == "broken" and f.consequence == consequence]
+        _group(_counted(consequence, len(group)), MEANING[consequence], group, report, sheet)
+    unread = [f for f in open_ones if f.state == "unread"]
+    _group(f"{len(unread)} not read", "nothing is known of these, they never count as met", unread, report, sheet)
+    accepted = [f for f in report.findings if f.signed_off is not None]
+    _group(f"{len(accepted)} signed off", "a reviewer accepted these as they are", accepted, report, sheet)
+
+
+def show_questions(report: Report, sheet: Sheet) -> None:
+    """What only a person can see, numbered; then what has been answered."""
+    waiting = [q for q in report.by_hand if q.answer is None]
+    if waiting:
+        sheet.heading(f"{wording.counted(len(waiting), 'question')} for you", "only a person can see these")
+        for number, question in enumerate(waiting, 1):
+            _question(question, f"{number:>2}.", sheet)
+    answered = [q for q in report.by_hand if q.answer is not None]
+    if answered:
+        sheet.heading(f"{len(answered)} answered")
+        for question in answered:
+            _question(question, " -", sheet)
+
+
+def _group(name: str, meaning: str, group: Iterable[Finding], report: Report, sheet: Sheet) -> None:
+    for number, finding in enumerate(group):
+        if number == 0:
+            sheet.heading(name, meaning)
+        else:
+            sheet.blank()
+        _finding(finding, report, sheet)
+
+
+def _finding(finding: Finding, report: Report, sheet: Sheet) -> None:
+    label = styled(f"{finding.consequence:<9}", STRONG)
+    sheet.hang(styled(finding.message, STRONG), indent=INDENT, label=label)
+    for line in where(finding, report.documents):
+        sheet.hang(line, indent=_LABEL)
+    if finding.covers:
+        sheet.hang(f"leaves open: {_covered(finding, report)}", indent=_LABEL)
+    if off := finding.signed_off:
+        sheet.hang(f"accepted by {off.by} on {wording.day(off.on)}: {off.reason}", indent=_LABEL)
+    elif finding.fix:
+        sheet.hang(f"fix: {finding.fix}", indent=_LABEL)
+    source = "; ".join(finding.citations) + known_as(finding.known)
+    sheet.pair(plain(source), styled(f"[{finding.requirement}, finding {finding.id}]", FAINT), indent=_LABEL)
+
+
+def _counted(consequence: Consequence, number: int) -> str:
+    noun = "piece" if consequence == "advice" else consequence
+    return wording.counted(number, noun) + (" of advice" if consequence == "advice" else "")
+
+
+def _covered(finding: Finding, report: Report) -> str:
+    titles = {row.id: row.title for row in report.requirements}
+    names = [titles.get(name, name) for name in finding.covers[:_COVERED]]
+    more = len(finding.covers) - len(names)
+    return "; ".join(names) + (f"; and {more} more" if more else "")
+
+
+def _question(question: Question, label: str, sheet: Sheet) -> None:
+    column = INDENT + len(label) + 1
+    sheet.hang(question.question, indent=INDENT, label=f"{label} ")
+    if question.file:
+        page = f", {wording.pages([question.page])}" if question.page else ""
+        sheet.hang(f"{wording.file_name(question.file)}{page}", indent=column)
+    if question.answer:
+        said = question.answer
+        note = f": {said.note}" if said.note else ""
+        sheet.hang(f"{said.value}, by {said.by} on {wording.day(said.on)}{note}", indent=column)
+    own = "" if question.id == question.requirement else f", question {question.id}"
+    sheet.hang(styled(f"[{question.requirement}{own}]", FAINT), indent=column)
+
+
+def known_as(known: str) -> str:
+    """What to add to a citation that was not read in the source itself."""
+    words = {"read": "", "third party": "third party's copy", "memory": "from memory", "practice": "careful practice"}
+    said = words.get(known, known)
+    return f" ({said})" if said else ""

@@ -1,0 +1,44 @@
+"""The report as JSON, for programs and for the record."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import msgspec
+
+from preflight.reporting.report import Report
+
+SET_SCHEMA = "preflight-set/1"
+
+
+def to_json(report: Report) -> bytes:
+    """One report: keys in the order of the records, indented by 2, ending with a line feed."""
+    return _encoded(report)
+
+
+def set_to_json(reports: Sequence[Report]) -> bytes:
+    """The reports of several offices on one folder."""
+    return _encoded({"schema": SET_SCHEMA, "reports": list(reports)})
+
+
+def _encoded(data: Any) -> bytes:
+    try:
+        raw = _ENCODER.encode(data)
+    except UnicodeEncodeError:  # a file name that is not UTF-8 on disk comes as lone surrogates
+        raw = _ENCODER.encode(_without_surrogates(msgspec.to_builtins(data)))
+    return msgspec.json.format(raw, indent=2) + b"\n"
+
+
+_ENCODER = msgspec.json.Encoder(order=None)
+
+
+def _without_surrogates(data: Any) -> Any:
+    """The same with each lone surrogate written out as its code."""
+    if isinstance(data, str):
+        return data.encode("utf-8", "backslashreplace").decode("utf-8")
+    if isinstance(data, dict):
+        return {_without_surrogates(key): _without_surrogates(value) for key, value in data.items()}
+    if isinstance(data, list | tuple):
+        return [_without_surrogates(item) for item in data]
+    return data

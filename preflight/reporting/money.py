@@ -1,0 +1,40 @@
+"""What is due on the day of payment, as the report shows it."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from preflight.facts.money import ENTITIES
+from preflight.papers import Filing, entity_said, sheet_count, total, worksheet
+from preflight.reporting.report import FeeRow, Worksheet
+from preflight.reporting.wording import day
+
+
+def worksheet_of(filing: Filing, entity: str | None, checked_on: dt.date | None) -> Worksheet | None:
+    """The worksheet by the table of the payment day; None where the table does not reach back so far."""
+    rate = entity or ENTITIES[0]
+    sheets = sheet_count(filing)
+    lines = worksheet(filing.fees, rate, sheets, filing.payment_date)
+    due = total(lines)
+    if due is None:
+        return None
+    rows = tuple(
+        FeeRow(ln.id, ln.name, ln.code, ln.quantity, ln.each or 0, ln.amount or 0, ln.citation, ln.since, ln.known)
+        for ln in lines
+    )
+    stated = entity_said(filing).amounts
+    notes = []
+    if rate != entity:
+        notes.append("no paper claims small or micro entity: the undiscounted rate is shown")
+    if checked_on:
+        notes.append(f"fees were last compared on {day(checked_on)}; check the office's current schedule")
+    return Worksheet(
+        currency=filing.fees[0].currency,
+        entity=rate,
+        payment_date=filing.payment_date,
+        sheets=sheets,
+        lines=rows,
+        total=due,
+        stated=stated[0].dollars if stated else None,
+        note="; ".join(notes),
+    )

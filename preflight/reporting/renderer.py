@@ -1,0 +1,44 @@
+"""Forms of output: how plug-ins declare them, and those that come with the program."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+
+import msgspec
+from rich.console import Console
+
+from preflight.reporting.machine import to_json
+from preflight.reporting.report import Report
+from preflight.reporting.terminal import show_report
+
+_TEXT_WIDTH = 100
+
+
+class Renderer(msgspec.Struct, frozen=True):
+    """A form of output. `render` is a pure function of the report; text is written as UTF-8.
+
+    `name` is what a person types: `preflight check FOLDER --write NAME FILE`.
+    """
+
+    name: str
+    render: Callable[[Report], bytes | str]
+    media_type: str
+
+    def bytes_of(self, report: Report) -> bytes:
+        """What belongs into the file."""
+        made = self.render(report)
+        return made.encode("utf-8", "backslashreplace") if isinstance(made, str) else made
+
+
+def to_text(report: Report) -> str:
+    """The terminal report without colour, for a file."""
+    page = io.StringIO()
+    show_report(report, Console(file=page, width=_TEXT_WIDTH, color_system=None, force_terminal=False))
+    return page.getvalue()
+
+
+BUILT_IN_RENDERERS = (
+    Renderer(name="text", render=to_text, media_type="text/plain; charset=utf-8"),
+    Renderer(name="json", render=to_json, media_type="application/json"),
+)

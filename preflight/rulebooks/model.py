@@ -1,0 +1,146 @@
+"""The requirements of one office for one kind of filing, as data with an edition and dates."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from typing import Any, Literal
+
+import msgspec
+
+from preflight.facts.money import Fee
+
+Level = Literal["refusal", "notice", "advice", "none"]
+ORDER: tuple[Level, ...] = ("none", "advice", "notice", "refusal")
+"""From harmless to fatal."""
+Known = Literal["read", "third party", "practice", "memory"]
+
+
+def worse(a: Level, b: Level) -> Level:
+    """The graver of two consequences."""
+    return max(a, b, key=ORDER.index)
+
+
+class Citation(msgspec.Struct, frozen=True):
+    """Where a requirement comes from and how sure that is."""
+
+    source: str
+    known: Known
+    """read: compared with the published text or a word-for-word copy; third party: somebody's account of it;
+    practice: what careful practitioners do, no source; memory: from memory."""
+    read_on: dt.date | None = None
+    stands_there: tuple[str, ...] = ()
+    """The figures of the rule as the source writes them."""
+    derived: dict[str, str] = {}
+    """Numbers of the requirement that follow from those, and how."""
+    house: dict[str, str] = {}
+    """Numbers of the requirement that are ours, and why."""
+
+
+class Grade(msgspec.Struct, frozen=True):
+    """A consequence of its own for outcomes of one sort, or beyond one limit. The first that fits is taken."""
+
+    filing: Level
+    examination: Level
+    sort: str | None = None
+    """Fits outcomes that the check names so."""
+    above: float | None = None
+    """Fits measured values greater than this."""
+    below: float | None = None
+    """Fits measured values smaller than this."""
+    message: str | None = None
+    fix: str | None = None
+
+
+class When(msgspec.Struct, frozen=True):
+    """Conditions from a closed list; all that are given must hold."""
+
+    entity: tuple[str, ...] = ()
+    role: tuple[str, ...] = ()
+    """At least one paper of one of these roles is there."""
+
+
+class Requirement(msgspec.Struct, frozen=True):
+    """One rule of law or practice. It is measured by `check`, asked as `question`, or waits for a later version."""
+
+    id: str
+    title: str
+    filing: Level
+    examination: Level
+    why: str
+    citations: tuple[Citation, ...]
+    check: str | None = None
+    limits: dict[str, Any] = {}
+    """What the check is given: `with` in the data file."""
+    applies_to: tuple[str, ...] = ()
+    """Roles of papers; empty: not bound to a role."""
+    levels: tuple[Grade, ...] = ()
+    yields_to: tuple[str, ...] = ()
+    when: When = When()
+    message: str = ""
+    fix: str = ""
+    question: str | None = None
+    waits_for: str | None = None
+    since: dt.date | None = None
+    until: dt.date | None = None
+
+    @property
+    def known(self) -> Known:
+        """How well it is known: by its best citation."""
+        order: tuple[Known, ...] = ("read", "third party", "practice", "memory")
+        return min((c.known for c in self.citations), key=order.index)
+
+    @property
+    def worst(self) -> tuple[Level, Level]:
+        """The gravest consequences that it can have (for the filing, for the examination)."""
+        filing, examination = self.filing, self.examination
+        for grade in self.levels:
+            filing, examination = worse(filing, grade.filing), worse(examination, grade.examination)
+        return filing, examination
+
+    def numbers(self) -> Iterator[tuple[str, float]]:
+        """Every number that it holds, with its name, for comparison with the sources."""
+        for name, value in self.limits.items():
+            for number in _numbers_in(value):
+                yield name, number
+        for grade in self.levels:
+            for name in ("above", "below"):
+                if (limit := getattr(grade, name)) is not None:
+                    yield name, float(limit)
+
+
+def _numbers_in(value: object) -> Iterator[float]:
+    if isinstance(value, bool):
+        return
+    if isinstance(value, int | float):
+        yield float(value)
+    elif isinstance(value, list | tuple):
+        for item in value:
+            yield from _numbers_in(item)
+    elif isinstance(value, dict):
+        yield from _numbers_in(list(value.values()))
+
+
+class Rulebook(msgspec.Struct, frozen=True):
+    """One office, one kind of filing, one edition."""
+
+    id: str
+    office: str
+    kind: str
+    title: str
+    edition: dt.date
+    timezone: str
+    requirements: tuple[Requirement, ...]
+    fees: tuple[Fee, ...] = ()
+    fees_checked_on: dt.date | None = None
+    cautions: tuple[str, ...] = ()
+    sha256: str = ""
+    """Over the data files, so that a report names exactly what it was measured against."""
+
+    def in_force(self, day: dt.date) -> tuple[Requirement, ...]:
+        """The requirements that bind a filing made on this day."""
+        return tuple(
+            r
+            for r in self.requirements
+            if (r.since is None or r.since <= day) and (r.until is None or day < r.until)
+        )

@@ -1,0 +1,24 @@
+"""The kit for tests of checks and rulebooks, for plug-in authors as for this project.
+
+Build what a check looks at from a few words (`page`, `file_facts`, `paper`, `filing`), keep examples of each
+requirement as data (`load_cases`, `run_case`, `assert_case`), and walk a rulebook (`rulebook`, `requirements`).
+"""
+
+from preflight.testing.building import file_facts, filing, page, paper
+from preflight.testing.cases import KINDS, Case, assert_case, load_cases, run_case
+from preflight.testing.sources import flat, requirements, rulebook
+
+__all__ = [
+    "KINDS",
+    "Case",
+    "assert_case",
+    "file_facts",
+    "filing",
+    "flat",
+    "load_cases",
+    "page",
+    "paper",
+    "requirements",
+    "rulebook",
+    "run_case",
+]

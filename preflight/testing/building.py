@@ -1,0 +1,286 @@
+"""Facts, papers and filings from a few words, as a data file can hold them.
+
+Every word that is not explained here is a field of the record that is built and is taken as it is, for instance
+`blur` of a page or `version` of a file's structure. An unknown word is refused.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import hashlib
+from collections.abc import Iterable, Mapping
+from typing import Any, TypeVar
+
+import msgspec
+
+from preflight.facts import CM_PER_PT, Box, Entry, Field, FileFacts, Font, Line, Page, Patch, Picture, Structure
+from preflight.facts.money import Fee
+from preflight.papers import BUILT_IN_ROLES, Declared, Filing, Kind, Paper
+
+Words = Mapping[str, Any]
+Record = TypeVar("Record", bound=msgspec.Struct)
+
+SHEETS = {"A4": (21.0, 29.7), "Letter": (21.59, 27.94)}
+"""Sizes that a page may be given by name."""
+TODAY = dt.date(2026, 11, 25)
+"""The day of filing where a case names none."""
+PITCH = 0.75
+"""Distance of lines of text that are given no place, in cm."""
+LETTER = 0.19
+"""Width of a character of such lines, in cm."""
+FIRST_LINE = (2.54, 2.54)
+"""Where such lines begin: cm from the left and from the top."""
+IN_HEADER = 1.2
+IN_FOOTER = 1.3
+"""Distance of header and footer from their edge, in cm."""
+PLAIN_TEXT = ("The lever turns about a pin and moves the spring.", "The spring then lifts the cover.")
+PLAIN_FIGURE = (4.0, 4.0, 16.0, 22.0)
+"""Ink of a drawing sheet of which nothing is said: left, top, right, bottom."""
+
+
+def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Page:
+    """A page as displayed, Letter size unless `sheet` says "A4" or [width, height]; `wide` lays it on its side.
+
+    `text`: lines from the top down, each words alone or {text, at = [left, top], size, turned, visible, box};
+    `head`, `foot`: a line in the middle of header or footer; `sheet_number`: a line at the top of the sight;
+    `ink`: [left, top, right, bottom] round everything; without it the marks and lines decide;
+    `marks`: boxes of ink besides the lines; `blank`: nothing at all; `colour`, `tone`: a share of the page, or a
+    patch. A page of which nothing is said holds two lines of text, or a figure if its paper is drawings.
+    """
+    words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"text": said} if said else {}
+    width, height = _sheet(words.pop("sheet", "Letter"), wide=words.pop("wide", False))
+    lines = [*_text_lines(words.pop("text", ())), *_placed_lines(words, width, height)]
+    marks = [Box(*mark) for mark in words.pop("marks", ())]
+    if not _told(words, lines, marks):
+        lines, marks = _plain(kind, lines)
+    ink = words.pop("ink", None)
+    words.pop("blank", None)
+    pictures = tuple(_picture(p) for p in words.pop("pictures", ()))
+    every = [*marks, *(ln.box for ln in lines if ln.visible), *(p.box for p in pictures)]
+    return _made(
+        Page,
+        {
+            "number": number,
+            "width": width,
+            "height": height,
+            "ink": Box(*ink) if ink else Box.around(every),
+            "marks": tuple(every) or ((Box(*ink),) if ink else ()),
+            "lines": tuple(lines),
+            "pictures": pictures,
+            "colour": _patch(words.pop("colour", 0.0)),
+            "tone": _patch(words.pop("tone", 0.0)),
+            **words,
+        },
+    )
+
+
+def paper(said: Words, *, role: str = "specification", first: int = 1) -> Paper:
+    """A paper: `role`, `file`, and its `pages`: page words each, or how many.
+
+    `page`: words that hold for each of them; `numbers`: one page each with this footer ("" for none);
+    `sheets`: one sheet each with this sheet number; `fields`: form fields, {name, value, kind, label, page, box}.
+    `first`: the number of its first page within the file.
+    """
+    words = dict(said)
+    role = words.pop("role", role)
+    kind: Kind = words.pop("kind", None) or next((r.kind for r in BUILT_IN_ROLES if r.id == role), "other")
+    common = words.pop("page", {})
+    each = _each_page(words)
+    pages = tuple(
+        page({**common, **(one if isinstance(one, Mapping) else {"text": one})}, number=first + n, kind=kind)
+        for n, one in enumerate(each)
+    )
+    file = words.pop("file", f"{role}.pdf")
+    return _made(
+        Paper,
+        {
+            "role": role,
+            "kind": kind,
+            "file": file,
+            "sha256": words.pop("sha256", None) or _digest(file),
+            "pages": pages,
+            "how_known": words.pop("how_known", "file name"),
+            "fields": tuple(_field(f, first) for f in words.pop("fields", ())),
+            **words,
+        },
+    )
+
+
+def file_facts(said: Words | str) -> FileFacts:
+    """A file: its name alone, or {name, size, media_type, unread, pages, structure}.
+
+    A PDF of one page that opens unless something else is said: `structure` is false for a file that
+    was not opened, or holds version, encrypted, fonts, repairs and so on.
+    """
+    words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"name": said}
+    name = words.pop("name", "specification.pdf")
+    pdf = name.lower().endswith(".pdf")
+    opened = words.pop("structure", {} if pdf and not words.get("unread") else False)
+    pages = _each_page(words) if "pages" in words or pdf else []
+    return _made(
+        FileFacts,
+        {
+            "name": name,
+            "size": words.pop("size", 40_000),
+            "sha256": words.pop("sha256", None) or _digest(name),
+            "media_type": words.pop("media_type", "application/pdf" if pdf else ""),
+            "structure": None if opened is False else _structure(opened),
+            "pages": () if words.get("unread") else tuple(page(p, number=n) for n, p in enumerate(pages, 1)),
+            **words,
+        },
+    )
+
+
+def filing(said: Words, *, fees: Iterable[Fee] = (), office: str = "us", kind: str = "provisional") -> Filing:
+    """A filing: `papers` as for `paper`, further `files` as for `file_facts`, `left_out` entries, what is `declared`.
+
+    Papers of one file are given in the order of their pages. The payment is made on the day of filing,
+    25 November 2026, unless `filing_date` or `payment_date` say otherwise.
+    """
+    words = dict(said)
+    papers = _papers(words.pop("papers", ()))
+    extra = [file_facts(f) for f in words.pop("files", ())]
+    files = sorted([*_files_of(papers), *extra], key=lambda f: f.name)
+    left_out = [_made(Entry, dict(e)) for e in words.pop("left_out", ())]
+    entries = [*(Entry(f.name, f.size, f.sha256) for f in files), *left_out]
+    day = words.pop("filing_date", TODAY)
+    return _made(
+        Filing,
+        {
+            "office": office,
+            "kind": kind,
+            "entries": tuple(sorted(entries, key=lambda e: e.name)),
+            "files": tuple(files),
+            "papers": papers,
+            "filing_date": day,
+            "payment_date": words.pop("payment_date", day),
+            "declared": msgspec.convert(words.pop("declared", {}), Declared),
+            "fees": tuple(fees),
+            "roles": BUILT_IN_ROLES,
+            **words,
+        },
+    )
+
+
+def _made(kind: type[Record], fields: dict[str, Any]) -> Record:
+    known = kind.__struct_fields__
+    if strange := [name for name in fields if name not in known]:
+        raise ValueError(f"{kind.__name__} has no {' or '.join(strange)}; it has {', '.join(known)}")
+    return kind(**fields)
+
+
+def _sheet(said: str | Iterable[float], *, wide: bool) -> tuple[float, float]:
+    width, height = SHEETS[said] if isinstance(said, str) else tuple(said)
+    return (height, width) if wide else (width, height)
+
+
+def _told(words: Words, lines: list[Line], marks: list[Box]) -> bool:
+    """Whether anything is said of what stands on the page."""
+    return bool(lines or marks) or any(words.get(key) for key in ("ink", "unread", "pictures", "blank"))
+
+
+def _plain(kind: Kind, lines: list[Line]) -> tuple[list[Line], list[Box]]:
+    if kind == "drawing":
+        return lines, [Box(*PLAIN_FIGURE)]
+    return [*lines, *_text_lines(PLAIN_TEXT)], []
+
+
+def _text_lines(said: str | Iterable[Words | str]) -> list[Line]:
+    every = said.splitlines() if isinstance(said, str) else list(said)
+    left, top = FIRST_LINE
+    lines = []
+    for number, one in enumerate(every):
+        words = dict(one) if isinstance(one, Mapping) else {"text": one}
+        if words["text"]:
+            lines.append(_line(words, left, top + number * PITCH))
+    return lines
+
+
+def _placed_lines(words: dict[str, Any], width: float, height: float) -> list[Line]:
+    """Header, footer and sheet number, in the middle of the page."""
+    tops = {"head": IN_HEADER, "foot": height - IN_FOOTER, "sheet_number": FIRST_LINE[1] + 0.1}
+    said = [(words.pop(name), top) for name, top in tops.items() if words.get(name)]
+    for name in tops:
+        words.pop(name, None)
+    return [_line({"text": text}, (width - LETTER * len(text)) / 2, top) for text, top in said]
+
+
+def _line(words: dict[str, Any], left: float, top: float) -> Line:
+    size = words.get("size", 12.0)
+    left, top = words.pop("at", (left, top))
+    long, high = LETTER * len(words["text"]) * size / 12, size * CM_PER_PT
+    if words.get("turned", 0) in (90, 270):
+        long, high = high, long
+    box = words.pop("box", None) or (left, top, left + long, top + high)
+    return _made(Line, {"size": size, **words, "box": Box(*box)})
+
+
+def _picture(said: Words) -> Picture:
+    return _made(Picture, {"width": 2550, "height": 3300, "dpi": 300.0, **said, "box": Box(*said["box"])})
+
+
+def _patch(said: Words | float) -> Patch:
+    if not isinstance(said, Mapping):
+        return Patch(share=said)
+    box = said.get("box")
+    return _made(Patch, {**said, "box": Box(*box) if box else None})
+
+
+def _each_page(words: dict[str, Any]) -> list[Any]:
+    """What is said of each page; one page if nothing is."""
+    if "numbers" in words:
+        return [{"foot": number} for number in words.pop("numbers")]
+    if "sheets" in words:
+        return [{"sheet_number": number, "marks": [list(PLAIN_FIGURE)]} for number in words.pop("sheets")]
+    pages = words.pop("pages", 1)
+    return [""] * pages if isinstance(pages, int) else list(pages)
+
+
+def _field(said: Words, first: int) -> Field:
+    box = said.get("box")
+    return _made(Field, {"kind": "text", "page": first, **said, "box": Box(*box) if box else None})
+
+
+def _font(said: Words) -> Font:
+    return _made(Font, {"kind": "TrueType", "embedded": True, **said, "pages": tuple(said.get("pages", (1,)))})
+
+
+def _structure(said: Words) -> Structure:
+    words = dict(said)
+    fonts = tuple(map(_font, words.pop("fonts", ())))
+    fields = tuple(_field(f, 1) for f in words.pop("fields", ()))
+    listed: dict[str, Any] = {n: tuple(words.pop(n)) for n in ("restrictions", "repairs") if n in words}
+    return _made(Structure, {"version": "1.6", "fonts": fonts, "fields": fields, **listed, **words})
+
+
+def _papers(said: Iterable[Words]) -> tuple[Paper, ...]:
+    """The papers, those of one file with running page numbers."""
+    pages: dict[str, int] = {}
+    made: list[Paper] = []
+    for one in said:
+        name = one.get("file") or f"{one.get('role', 'specification')}.pdf"
+        new = paper(one, first=pages.get(name, 0) + 1)
+        pages[name] = new.last_page
+        made.append(new)
+    return tuple(sorted(made, key=lambda p: (p.file, p.first_page)))
+
+
+def _files_of(papers: Iterable[Paper]) -> list[FileFacts]:
+    held: dict[str, list[Paper]] = {}
+    for one in papers:
+        held.setdefault(one.file, []).append(one)
+    return [
+        FileFacts(
+            name=name,
+            size=40_000,
+            sha256=group[0].sha256,
+            media_type="application/pdf",
+            structure=Structure(version="1.6", fields=tuple(f for p in group for f in p.fields)),
+            pages=tuple(page for p in group for page in p.pages),
+        )
+        for name, group in held.items()
+    ]
+
+
+def _digest(name: str) -> str:
+    return hashlib.sha256(name.encode()).hexdigest()

@@ -1,0 +1,87 @@
+"""`preflight requirements` and `preflight explain`."""
+
+from __future__ import annotations
+
+import pytest
+
+
+def test_every_requirement_is_listed_with_what_is_known_of_it(run):
+    result = run("requirements")
+    assert result.exit_code == 0
+    assert result.stdout.splitlines()[:5] == [
+        "US provisional application, edition of 25 November 2026",
+        "3 requirements; consequence for the filing / for the examination",
+        "",
+        "us.drawing.margins  measured, refusal / refusal",
+        "  Margins of drawing sheets",
+    ]
+    assert "  37 CFR 1.84(g), read 25 November 2026" in result.stdout
+    assert "  Legal Framework 2025 (third party's copy), seen 13 August 2026" in result.stdout
+    assert "  37 CFR 1.821 (from memory)" in result.stdout
+
+
+@pytest.mark.parametrize(
+    ("state", "names"),
+    [
+        ("measured", ["us.drawing.margins"]),
+        ("by hand", ["us.sign.cover"]),
+        ("not measured", ["us.text.sequence"]),
+    ],
+)
+def test_those_that_are_dealt_with_in_one_way(run, state, names):
+    shown = run("requirements", "--state", state).stdout.splitlines()
+    assert [line.split()[0] for line in shown if line.startswith("us.")] == names
+    assert "1 requirement;" in shown[1]
+
+
+def test_an_office_without_a_rulebook_is_2_and_the_known_are_named(run):
+    result = run("requirements", "--office", "moon")
+    assert result.exit_code == 2
+    assert 'there is no rulebook for office "moon"; known: us and jp' in result.stderr
+
+
+def test_a_measured_requirement_in_full(run):
+    shown = run("explain", "us.drawing.margins").stdout
+    assert shown.splitlines()[:2] == ["Margins of drawing sheets", "-------------------------"]
+    flat = " ".join(shown.split())
+    for part in (
+        "id us.drawing.margins",
+        "why Ink in the margin can be lost",
+        "applies to drawings",
+        "measured Measure the white on each side of every page. (check margins)",
+        "limits top 2.5; bottom 0.95; allow 0.05; sizes 21 x 29.7, 21.6 x 27.9; both sides yes",
+        "if missed advice: good practice; it can be filed as it is (for the examination: notice)",
+        "below 0.5: notice: the office will object",
+        "cut off: refusal: the upload will not take it",
+        "fix move the drawing until it lies inside the margins",
+        "source 37 CFR 1.84(g), read 25 November 2026",
+        "figures that stand there: 2.5, 3/8 in",
+        "bottom follows from them: 3/8 in = 0.9525",
+        "allow is ours: measuring tolerance",
+        "yields to us.pdf.page-size: one defect is reported once",
+    ):
+        assert part in flat
+
+
+def test_a_question_and_what_waits_are_told_as_such(run):
+    assert "by hand is the signature that of the person named beside it?" in " ".join(
+        run("explain", "us.sign.cover").stdout.split()
+    )
+    waiting = " ".join(run("explain", "us.text.sequence").stdout.split())
+    assert "not measured this version has no check for it; it waits for a reader of sequence listings" in waiting
+    assert "if missed nothing follows (for the examination: notice)" in waiting
+    assert "in force from 1 July 2022 until 1 January 2030" in waiting
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ("us.drawing.margin", 'requirement "us.drawing.margin" is unknown; did you mean "us.drawing.margins"?'),
+        ("xyz", 'requirement "xyz" is unknown; preflight requirements lists all of them'),
+    ],
+)
+def test_an_unknown_name_is_2_with_the_nearest_known(run, asked, said):
+    result = run("explain", asked)
+    assert result.exit_code == 2
+    assert said in result.stderr
+    assert result.stdout == ""

@@ -1,0 +1,83 @@
+"""The command line as a process of its own: streams kept apart, pipes that close, exit codes that scripts rely on."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+STAND_INS = Path(__file__).with_name("stand_ins.py")
+REPORT = Path(__file__).parents[1] / "reporting" / "reports" / "hostile_names.json"
+ROOT = Path(__file__).parents[2]
+
+
+def start(*arguments: str, **settings) -> subprocess.CompletedProcess[bytes]:
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])}
+    environment.update(settings.pop("env", {}))
+    streams = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE} | settings
+    return subprocess.run([sys.executable, *arguments], env=environment, timeout=60, check=False, **streams)
+
+
+def stand_in(name: str, *arguments: str, **settings) -> subprocess.CompletedProcess[bytes]:
+    return start(str(STAND_INS), name, *arguments, **settings)
+
+
+def test_stray_prints_do_not_touch_the_report(tmp_path):
+    result = stand_in("prints", "check", str(tmp_path), "--json", "-")
+    assert result.stdout == REPORT.read_bytes()
+    said = result.stderr.decode()
+    for kind in ("print", "write", "bytes", "child", "last words", "last bytes"):
+        assert f"stray {kind}" in said
+    assert result.returncode == 1
+
+
+def test_a_plug_in_cannot_end_the_program_with_a_pass(tmp_path):
+    result = stand_in("ends_the_program", "check", str(tmp_path))
+    assert (result.returncode, result.stdout) == (3, b"")
+
+
+def test_an_interruption_is_130(tmp_path):
+    result = stand_in("is_interrupted", "check", str(tmp_path))
+    assert (result.returncode, result.stdout) == (130, b"")
+    assert result.stderr.strip() == b"interrupted; nothing was proven about these papers"
+
+
+def test_long_work_says_how_far_it_is_and_only_on_standard_error(tmp_path):
+    result = stand_in("takes_long", "check", str(tmp_path), "--json", "-")
+    assert result.stdout == REPORT.read_bytes()
+    assert result.stderr.decode().startswith("reading draw␛ings.pdf, ")
+    assert result.stderr.count(b"\n") == 1
+
+
+@pytest.mark.parametrize("form", [[], ["--json", "-"]], ids=["text", "json"])
+def test_a_reader_who_has_gone_changes_no_verdict(tmp_path, form):
+    reading, writing = os.pipe()
+    os.close(reading)
+    try:
+        result = stand_in("behaves", "check", str(tmp_path), *form, stdout=writing)
+    finally:
+        os.close(writing)
+    assert (result.returncode, result.stderr) == (1, b"")
+
+
+def test_a_terminal_of_few_characters_still_gets_the_report(tmp_path):
+    result = stand_in("behaves", "check", str(tmp_path), env={"PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"})
+    assert result.returncode == 1
+    assert result.stdout.startswith(b"FAIL: 1 refusal, 1 notice\n")
+    assert rb"\u56f3" in result.stdout
+
+
+def test_an_installation_that_does_not_load_is_3(tmp_path):
+    broken = "import sys; sys.modules['preflight.engine'] = None; from preflight.cli import main; main()"
+    result = start("-c", broken, "check", str(tmp_path))
+    assert (result.returncode, result.stdout) == (3, b"")
+    assert b"preflight could not be loaded: ModuleNotFoundError" in result.stderr
+
+
+def test_started_as_a_module(tmp_path):
+    result = start("-m", "preflight", "--version")
+    assert (result.returncode, result.stderr) == (0, b"")
+    assert result.stdout.startswith(b"preflight 0.")

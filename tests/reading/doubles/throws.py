@@ -1,0 +1,6 @@
+"""A reader with a bug."""
+
+
+def read(job):
+    raise ZeroDivisionError
+    yield
