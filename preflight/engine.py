@@ -95,5 +95,7 @@ def choose_rulebook(registry: Registry, asked: Declared, declared: Declared) -> 
     kinds = {kind: book for (of, kind), book in registry.rulebooks.items() if of == office}
     kind = asked.kind or declared.kind or next(iter(kinds))
     if kind not in kinds:
-        raise CannotStart([f'kind "{kind}" is unknown for office {office}{nearest(kind, kinds)}; known: {", ".join(kinds)}'])
+        raise CannotStart(
+            [f'kind "{kind}" is unknown for office {office}{nearest(kind, kinds)}; known: {", ".join(kinds)}']
+        )
     return kinds[kind]

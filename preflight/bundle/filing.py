@@ -42,7 +42,7 @@ def _papers(papers: dict[str, object], manifest: Manifest, roles: list[str]) -> 
         if name not in names
     ]
     lines += [
-        f'{DECLARATION}: papers › {name}: "{role}" is unknown{nearest(str(role), roles)}'
+        f'{DECLARATION}: papers > {name}: "{role}" is unknown{nearest(str(role), roles)}'
         for name, role in papers.items()
         if role not in roles
     ]

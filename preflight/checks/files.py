@@ -22,7 +22,11 @@ class Types(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
 
 @check(
-    "real-type", of=FileFacts, takes=Types, sorts=("mismatch", "empty", "unreadable", "damaged", "warned"), says=("trouble",)
+    "real-type",
+    of=FileFacts,
+    takes=Types,
+    sorts=("mismatch", "empty", "unreadable", "damaged", "warned"),
+    says=("trouble",),
 )
 def real_type(file: FileFacts, expected: Types) -> Outcomes:
     """Compare what the bytes are with what the extension says, and see whether a PDF opens without repair."""
@@ -39,7 +43,9 @@ def real_type(file: FileFacts, expected: Types) -> Outcomes:
         return  # spoken by the check of encryption
     elif file.unread or file.structure is None:
         why = file.unread or "it was not opened"
-        yield Seen(what="file", held=False, measured=why, required=wanted, sort="unreadable", at=at, words={"trouble": why})
+        yield Seen(
+            what="file", held=False, measured=why, required=wanted, sort="unreadable", at=at, words={"trouble": why}
+        )
     else:
         yield _repaired(file, at)
 
@@ -158,7 +164,11 @@ def plain_name(font: Font) -> str:
 
 def is_pdf(file: FileFacts) -> bool:
     """A PDF by its bytes, or by its name where the bytes could not be read."""
-    return file.structure is not None or file.media_type == PDF or (not file.media_type and file.name.lower().endswith(".pdf"))
+    return (
+        file.structure is not None
+        or file.media_type == PDF
+        or (not file.media_type and file.name.lower().endswith(".pdf"))
+    )
 
 
 def needs_password(file: FileFacts) -> bool:

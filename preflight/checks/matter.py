@@ -8,7 +8,7 @@ from itertools import groupby
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
-from preflight.papers import Filing, Paper, Said, difference, dockets, fold_docket, near_twins, title_of
+from preflight.papers import Filing, Paper, Said, Twins, difference, dockets, fold_docket, near_twins, title_of
 
 
 class Length(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -45,7 +45,12 @@ def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
     docket, other_dockets = _apart(docket_numbers(filing), lambda a, b: fold_docket(a) == fold_docket(b))
     strange = [*other_titles, *other_dockets]
     for file in dict.fromkeys(said.file for said in strange):
-        yield _strange(file, [s for s in other_titles if s.file == file], [s for s in other_dockets if s.file == file], title, docket)
+        yield _strange(
+            [s for s in other_titles if s.file == file],
+            [s for s in other_dockets if s.file == file],
+            title,
+            docket,
+        )
     for said in (*titles(filing), *docket_numbers(filing)):
         if said not in strange:
             yield Seen(what="matter", held=True, measured=said.value, at=at(said))
@@ -60,16 +65,18 @@ def docket_length(filing: Filing, limit: Length) -> Outcomes:
 
 @check("two-versions", of=Filing, takes=NoLimits, says=("other", "share"))
 def two_versions(filing: Filing, _: NoLimits) -> Outcomes:
-    """Look for two papers of one role that share most of their words but are not the same."""
+    """Look for papers of one role that share most of their words but are not the same. Two files are one fault."""
+    pairs: dict[tuple[str, str], list[Twins]] = {}
     for twins in near_twins(filing.papers):
-        first, second = twins.first, twins.second
+        pairs.setdefault((twins.first.file, twins.second.file), []).append(twins)
+    for (first, second), alike in pairs.items():
         yield Seen(
-            what=second.role.replace("-", " "),
+            what=", ".join(twins.first.role.replace("-", " ") for twins in alike),
             held=False,
-            measured=f"{first.file} and {second.file}",
-            at=whole(second),
-            also=(whole(first),),
-            words={"other": first.file, "share": f"{twins.alike:.0%}"},
+            measured=f"{first} and {second}",
+            at=Place(file=second),
+            also=(Place(file=first),),
+            words={"other": first, "share": f"{min(twins.alike for twins in alike):.0%}"},
         )
 
 
@@ -112,7 +119,7 @@ def _apart(every: Sequence[Said], same: Callable[[str, str], bool]) -> tuple[Sai
     return first, [said for said in every[1:] if first and not same(first.value, said.value)]
 
 
-def _strange(file: str, named: list[Said], numbered: list[Said], title: Said | None, docket: Said | None) -> Seen:
+def _strange(named: list[Said], numbered: list[Said], title: Said | None, docket: Said | None) -> Seen:
     """What one file says of another matter, against what the first paper says."""
     found: list[str] = []
     wanted: list[str] = []
@@ -152,7 +159,3 @@ def _compared(what: str, first: Said, said: Said, *, held: bool, sort: str, also
 def at(said: Said) -> Place:
     """Where it was said; what is declared has no page."""
     return Place(file=said.file, page=said.page or None, box=said.box, role=said.role)
-
-
-def whole(paper: Paper) -> Place:
-    return Place(file=paper.file, page=paper.first_page, role=paper.role)

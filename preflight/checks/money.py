@@ -66,7 +66,7 @@ def _places(picture: EntityPicture) -> tuple[Place, ...]:
 
 @check("fee-amount", of=Filing, takes=NoLimits, sorts=("older", "nobody", "size"), says=("entity", "since"))
 def fee_amount(filing: Filing, _: NoLimits) -> Outcomes:
-    """Compare each amount stated with the table of the payment day. Where none is stated there is nothing to compare."""
+    """Compare each amount stated with the table of the payment day; none stated, nothing to compare."""
     picture = entity_said(filing)
     basic = in_force(filing.fees, "basic", filing.payment_date)
     if picture.amounts and basic is None:

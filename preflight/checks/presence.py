@@ -122,9 +122,5 @@ def unknown_papers(filing: Filing) -> tuple[Paper, ...]:
     return filing.with_role(UNKNOWN)
 
 
-def unopened(filing: Filing) -> list[FileFacts]:
-    return [f for f in filing.files if f.unread and is_pdf(f)]
-
-
 def _unsure(paper: Paper) -> Unread:
     return Unread(why=paper.text_unread or "what this paper is could not be told", at=of_paper(paper))

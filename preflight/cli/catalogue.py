@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Any
+from typing import Any, TextIO
 
 import click
 from rich.text import Text
 
 from preflight.cli.streams import ReportConsole, report_stream
-from preflight.datafiles import DataMistakes, nearest
+from preflight.datafiles import nearest
 from preflight.plugging import Registry, built_in_and_installed
 from preflight.reporting.findings import MEANING, known_as
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, plain, styled
@@ -26,7 +27,7 @@ _LABEL = 14
 @click.option("--state", type=click.Choice(STATES), help="Only those that are dealt with in this way.")
 def requirements(office: str, state: str | None) -> None:
     """List every requirement, how it is dealt with, what it costs to miss it, and how it is known."""
-    with report_stream() as stream:
+    with _shown_as_far_as_read() as stream:
         books = _books_of(office, built_in_and_installed())
         sheet = Sheet(ReportConsole(stream))
         for book in books:
@@ -44,13 +45,21 @@ def requirements(office: str, state: str | None) -> None:
 @click.argument("requirement_id", metavar="ID")
 def explain(requirement_id: str) -> None:
     """Tell all about one requirement: why, what is measured, its limits, what to do, where it stands."""
-    with report_stream() as stream:
+    with _shown_as_far_as_read() as stream:
         registry = built_in_and_installed()
         every = {r.id: r for book in registry.rulebooks.values() for r in book.requirements}
         if requirement_id not in every:
             hint = nearest(requirement_id, every) or "; preflight requirements lists all of them"
-            raise DataMistakes([f'requirement "{requirement_id}" is unknown{hint}'])
+            raise click.ClickException(f'requirement "{requirement_id}" is unknown{hint}')
         _whole(every[requirement_id], registry, Sheet(ReportConsole(stream)))
+
+
+@contextlib.contextmanager
+def _shown_as_far_as_read() -> Iterator[TextIO]:
+    """Whoever closes the pipe has seen enough of a list."""
+    with contextlib.suppress(BrokenPipeError), report_stream() as stream:
+        yield stream
+        stream.flush()
 
 
 def how_dealt_with(requirement: Requirement) -> str:
@@ -65,7 +74,7 @@ def _books_of(office: str, registry: Registry) -> list[Rulebook]:
     if not books:
         known = registry.offices()
         hint = nearest(office, known) or f"; known: {listed(known)}"
-        raise DataMistakes([f'there is no rulebook for office "{office}"{hint}'])
+        raise click.ClickException(f'there is no rulebook for office "{office}"{hint}')
     return books
 
 
@@ -90,16 +99,13 @@ def _entries(requirement: Requirement, registry: Registry) -> Iterator[tuple[str
     if requirement.applies_to:
         yield "applies to", listed(map(role, requirement.applies_to))
     yield from _dealing(requirement, registry)
-    if requirement.limits:
-        yield "limits", "; ".join(_limit(name, value) for name, value in requirement.limits.items())
+    yield from _under("limits", _limits(requirement.limits))
     yield "if missed", _consequences(requirement.filing, requirement.examination)
     for grade in requirement.levels:
-        yield "", f"{_condition(grade)}: {_consequences(grade.filing, grade.examination)}"
+        yield "", f"{_condition(grade)}: {grade.filing} (for the examination: {grade.examination})"
     if requirement.fix:
         yield "fix", requirement.fix
-    for place, citation in enumerate(requirement.citations):
-        yield ("source" if place == 0 else ""), _source(citation)
-        yield from (("", said) for said in _figures(citation))
+    yield from _under("source", (said for citation in requirement.citations for said in _about(citation)))
     if requirement.yields_to:
         yield "yields to", f"{listed(requirement.yields_to)}: one defect is reported once"
     if requirement.since or requirement.until:
@@ -130,8 +136,24 @@ def _condition(grade: Grade) -> str:
     return ", ".join(part for part in parts if part) or "otherwise"
 
 
-def _limit(name: str, value: Any) -> str:
-    return f"{name.replace('_', ' ')} {_words(value)}"
+def _under(label: str, lines: Iterable[str]) -> Iterator[tuple[str, str]]:
+    """A label before the first of several lines."""
+    for place, line in enumerate(lines):
+        yield (label if place == 0 else ""), line
+
+
+def _limits(limits: Mapping[str, Any]) -> Iterator[str]:
+    """The short ones together; a table has a line for each of its rows."""
+    rows = {name: value for name, value in limits.items() if isinstance(value, list) and _tables(value)}
+    short = [f"{name.replace('_', ' ')} {_words(value)}" for name, value in limits.items() if name not in rows]
+    if short:
+        yield "; ".join(short)
+    for name, value in rows.items():
+        yield from (f"{name.replace('_', ' ')}: {_words(row)}" for row in value)
+
+
+def _tables(items: list[Any]) -> bool:
+    return bool(items) and all(isinstance(item, Mapping) for item in items)
 
 
 def _words(value: Any) -> str:
@@ -140,25 +162,27 @@ def _words(value: Any) -> str:
     if isinstance(value, int | float):
         return number(value)
     if isinstance(value, Mapping):
-        return ", ".join(f"{key} {_words(item)}" for key, item in value.items())
+        return "; ".join(f"{key} {_words(item)}" for key, item in value.items())
     if isinstance(value, Iterable) and not isinstance(value, str):
         return _several(list(value))
     return str(value)
 
 
 def _several(items: list[Any]) -> str:
-    """Items of a list; where they are lists themselves they are sizes, where they are tables each is a row."""
+    """Items of a list; where they are lists themselves they are sizes."""
     if items and all(isinstance(item, list) for item in items):
         return ", ".join(" x ".join(map(_words, item)) for item in items)
-    return ("; or " if any(isinstance(item, Mapping) for item in items) else ", ").join(map(_words, items))
+    return ", ".join(map(_words, items))
 
 
 def _source(citation: Citation) -> str:
-    read = f", {'read' if citation.known == 'read' else 'seen'} {day(citation.read_on)}" if citation.read_on else ""
+    verb = {"read": "read", "third party": "seen"}.get(citation.known)
+    read = f", {verb} {day(citation.read_on)}" if verb and citation.read_on else ""
     return f"{citation.source}{known_as(citation.known)}{read}"
 
 
-def _figures(citation: Citation) -> Iterator[str]:
+def _about(citation: Citation) -> Iterator[str]:
+    yield _source(citation)
     if citation.stands_there:
         yield f"figures that stand there: {', '.join(citation.stands_there)}"
     for name, how in citation.derived.items():

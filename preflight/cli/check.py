@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 import datetime as dt
 from collections.abc import Sequence
 from pathlib import Path
@@ -11,7 +10,7 @@ from typing import TextIO
 import click
 from rich.console import Console
 
-from preflight.cli.endings import Exit, no_other_ending
+from preflight.cli.endings import CannotDeliver, Exit, no_other_ending
 from preflight.cli.options import a_day
 from preflight.cli.outputs import HERE, objections, write
 from preflight.cli.progress import Progress
@@ -117,9 +116,13 @@ def _deliver(reports: Sequence[Report], json_to: str | None, stream: TextIO) -> 
     encoded = to_json(reports[0]) if len(reports) == 1 else set_to_json(reports)
     if json_to and json_to != HERE:
         write(json_to, encoded)
-    with contextlib.suppress(BrokenPipeError):
+    try:
         if json_to == HERE:
             stream.buffer.write(encoded)
         else:
             show_reports(reports, ReportConsole(stream))
         stream.flush()
+    except BrokenPipeError:
+        return
+    except OSError as error:
+        raise CannotDeliver(f"the papers were checked, but the report could not be shown: {error.strerror}") from error

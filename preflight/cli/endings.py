@@ -47,10 +47,13 @@ class Commands(click.Group):
 
 @contextlib.contextmanager
 def no_other_ending() -> Iterator[None]:
-    """While plug-ins are at work nothing but a failure may end the program: an exit with 0 would read as PASS."""
+    """While plug-ins are at work nothing but a failure may end the program: an exit with 0 would read as PASS.
+
+    The end of a file and a closed pipe are among them because click takes them for an interruption and for exit 1.
+    """
     try:
         yield
-    except (SystemExit, click.exceptions.Exit, click.ClickException, BrokenPipeError) as error:
+    except (SystemExit, EOFError, BrokenPipeError, click.exceptions.Exit, click.ClickException) as error:
         raise RuntimeError(f"something tried to end the program ({type(error).__name__} {error})") from error
 
 
@@ -76,8 +79,8 @@ def ended(run: Callable[[], object], *, show_traceback: bool = False) -> Exit:
     except CannotDeliver as error:
         _say(str(error))
         return Exit.TOOL_FAILED
-    except BrokenPipeError:  # whoever read a list or a help text has seen enough; a verdict is never lost here
-        return Exit.PASS
+    except SystemExit as error:  # click's own: completion in a shell, or the reader of a help text has gone
+        return Exit.TOOL_FAILED if error.code else Exit.PASS
     except Exception as error:  # noqa: BLE001 - the one handler of the unexpected
         _unexpected(error, show_traceback=show_traceback)
         return Exit.TOOL_FAILED

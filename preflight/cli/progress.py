@@ -58,7 +58,7 @@ class Progress:
     def _begin(self) -> None:
         with self._lock:
             if self._moving:
-                self._status = Status(Text(self._text), console=self._console, spinner="line")
+                self._status = Status(Text(self._text), console=self._console, spinner="line", spinner_style="cyan")
                 self._status.start()
             else:
                 self._say()

@@ -51,7 +51,7 @@ def _led_aside(own: TextIO, descriptor: int, aside: int) -> Iterator[TextIO]:
     try:
         yield stream
     finally:
-        with contextlib.suppress(BrokenPipeError):
+        with contextlib.suppress(OSError):  # whoever wrote has flushed, and knows what became of it
             stream.close()
         os.dup2(kept, descriptor)
         os.close(kept)

@@ -11,7 +11,7 @@ from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError
 
 
-class DataMistakes(Exception):  # noqa: N818 - it carries mistakes of the data, not errors of the program
+class DataMistakes(Exception):
     """A data file that cannot be used; `mistakes` are lines for people, all of them."""
 
     def __init__(self, mistakes: Iterable[str]) -> None:
@@ -53,7 +53,7 @@ def _named(data: Any, error: ValidationError) -> str:
             words.append(str(name) if name else f"number {step + 1}")
         else:
             words.append(str(step))
-    return " › ".join(words) + ": " if words else ""
+    return " > ".join(words) + ": " if words else ""
 
 
 def _said(error: ValidationError) -> str:

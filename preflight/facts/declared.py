@@ -7,7 +7,6 @@ from typing import Literal
 
 import msgspec
 
-
 ReadyFor = Literal["filing", "examination"]
 """For what it must be good: for getting the filing date, or for the examination that follows."""
 

@@ -21,10 +21,12 @@ class Box(msgspec.Struct, frozen=True, array_like=True):
 
     @property
     def width(self) -> float:
+        """In cm."""
         return self.right - self.left
 
     @property
     def height(self) -> float:
+        """In cm."""
         return self.bottom - self.top
 
     @property
@@ -34,6 +36,7 @@ class Box(msgspec.Struct, frozen=True, array_like=True):
 
     @property
     def middle(self) -> tuple[float, float]:
+        """The point half-way across and half-way down."""
         return (self.left + self.right) / 2, (self.top + self.bottom) / 2
 
     def touches(self, other: Box) -> bool:

@@ -25,7 +25,11 @@ def examine(
 
 
 def _examined(
-    filing: Filing, requirement: Requirement, checks: Mapping[str, AnyCheck], entity: str | None, owners: Mapping[str, str]
+    filing: Filing,
+    requirement: Requirement,
+    checks: Mapping[str, AnyCheck],
+    entity: str | None,
+    owners: Mapping[str, str],
 ) -> Examined:
     if not _applies(filing, requirement, entity):
         return Examined(requirement, applies=False)
@@ -39,7 +43,9 @@ def _examined(
             seen += (_placed(outcome, subject) for outcome in check.run(subject, limits))
     except Exception as error:  # noqa: BLE001 - whatever a check raises must become a line of the report
         owner = owners.get(check.name, "unknown plug-in")
-        trouble = f'check "{check.name}" of {owner} failed ({type(error).__name__}: {" ".join(str(error).split())[:200]})'
+        trouble = (
+            f'check "{check.name}" of {owner} failed ({type(error).__name__}: {" ".join(str(error).split())[:200]})'
+        )
         return Examined(requirement, tuple(seen), trouble)
     return Examined(requirement, tuple(seen))
 

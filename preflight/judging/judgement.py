@@ -43,6 +43,7 @@ class Finding(msgspec.Struct, frozen=True):
 
     @property
     def state(self) -> Literal["broken", "unread"]:
+        """Broken by a measurement, or not read."""
         return "unread" if isinstance(self.outcome, Unread) else "broken"
 
     def consequence(self, ready_for: ReadyFor) -> Level:

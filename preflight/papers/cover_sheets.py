@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import Literal
 
 import msgspec
@@ -12,13 +13,17 @@ from preflight.papers import form_words as label
 from preflight.papers.inventors import inventors
 from preflight.papers.labels import said, value_at
 from preflight.papers.lettering import flat, keyed, rows
+from preflight.papers.letters import count_said, entities_said, fee_said, inventors_said, title_said
 from preflight.papers.model import Filing, Paper, Said
 from preflight.papers.persons import Inventor
 from preflight.papers.printed import lines_on
 from preflight.papers.signatures import Signing, signing
 from preflight.papers.ticks import Choice, choices
 
-_PROVISIONAL = re.compile(r"(?<!non )(?<!non)\bprovisional\b")
+ENTITY_WORDS = 8
+"""What is written after "Entity status" has at most so many words. House value."""
+
+_PROVISIONAL = re.compile(r"(?<!non )\bprovisional")
 _PROVISIONAL_APPLICATION = re.compile(r"(?<!non )\bprovisional (?:patent )?(?:application|filing)s?\b")
 _OTHER_CASE = re.compile(r"\b(?:benefit|priority|claims|converted?|nonprovisional)\b")
 _EDITION = re.compile(r"PTO/\S+\s*\((\d{1,2}-\d{2,4})\)", re.IGNORECASE)
@@ -39,9 +44,13 @@ _MONEY = re.compile(r"(?:USD|US\$|\$)?\s*(\d{1,3}(?:,\d{3})+|\d{1,6})(?:\.(\d{2}
 _GOVERNMENT = re.compile(
     r"\bgovernment\b.*\b(?:agency|contract|interest|rights|support)\b|\b(?:agency|contract)\b.*\bgovernment\b"
 )
+_CLAIMED = (
+    r"^(?:(?:the |an )?(?:applicants?|patentee|inventors?|status) )?(?:(?:hereby )?(?:asserts?|certif(?:y|ies)|claims?"
+    r"|qualif(?:y|ies) (?:as|for)|is|are|entitled to) )?(?:status )?(?:as )?(?:an? )?"
+)
 _ENTITY_CHOICES = {
-    "small": r"\bsmall entity\b(?! fee)",
-    "micro": r"\bmicro ?entity\b(?! fee)",
+    "small": rf"{_CLAIMED}small ?entity\b(?! fees?)",
+    "micro": rf"{_CLAIMED}micro ?entity\b(?! fees?)",
     "undiscounted": r"\b(?:undiscounted|large entity|regular undiscounted|no discount|full fee|not (?:a )?small)\b",
 }
 
@@ -144,22 +153,22 @@ def cover_sheet(source: Filing | Paper) -> CoverSheet | None:
         return cover_sheet(papers[0]) if papers else None
     if source.text_unread and not source.fields:
         return CoverSheet(source, unread=source.text_unread)
-    entity = choices(source, _ENTITY_CHOICES)
+    entity = _entity(source)
     return CoverSheet(
         source,
         provisional=says_provisional(source),
-        title=said(source, value_at(source, label.TITLE)),
+        title=said(source, value_at(source, label.TITLE)) or _of_letter(source, title_said),
         docket=said(source, value_at(source, label.DOCKET)),
-        inventors=inventors(source),
+        inventors=inventors(source) or (inventors_said(source) if source.kind == "letter" else ()),
         small=entity["small"],
         micro=entity["micro"],
         undiscounted=entity["undiscounted"],
         fee=total_fee(source),
-        pages=_count(source, _PAGES, label.PAGES),
-        sheets=_count(source, _SHEETS, label.SHEETS),
+        pages=_count(source, "pages"),
+        sheets=_count(source, "sheets"),
         address=said(source, value_at(source, label.ADDRESS)),
-        customer_number=said(source, value_at(source, label.CUSTOMER)),
-        practitioner_number=said(source, value_at(source, label.REGISTRATION)),
+        customer_number=_digits(source, label.CUSTOMER),
+        practitioner_number=_digits(source, label.REGISTRATION),
         government=_government(source),
         agency=said(source, value_at(source, label.AGENCY)),
         contract=said(source, value_at(source, label.CONTRACT)),
@@ -168,16 +177,44 @@ def cover_sheet(source: Filing | Paper) -> CoverSheet | None:
     )
 
 
+def _of_letter(paper: Paper, find: Callable[[Paper], Said | None]) -> Said | None:
+    return find(paper) if paper.kind == "letter" else None
+
+
+def _digits(paper: Paper, wanted: str) -> Said | None:
+    """The number alone where other words follow it."""
+    value = value_at(paper, wanted)
+    number = re.match(r"\D{0,4}(\d[\d,]*)", value.text) if value else None
+    return said(paper, msgspec.structs.replace(value, text=number.group(1))) if value and number else None
+
+
+def _entity(paper: Paper) -> dict[str, Choice]:
+    """Ticks; else the words after "Entity status"; else a sentence that claims it, where no choice is printed."""
+    found = choices(paper, _ENTITY_CHOICES)
+    if any(choice.tick in ("ticked", "empty") for choice in found.values()):
+        return found
+    written = value_at(paper, label.ENTITY)
+    for name in ("micro", "small", "undiscounted"):
+        pattern = {"micro": r"\bmicro\b", "small": r"\bsmall\b"}.get(name, r"\b(?:undiscounted|large|regular)\b")
+        if written and re.search(pattern, keyed(written.text)) and len(written.text.split()) <= ENTITY_WORDS:
+            return found | {name: Choice("ticked", said(paper, written))}
+    several = sum(1 for choice in found.values() if choice.tick == "unreadable") > 1
+    if not several:
+        for name, place in entities_said(paper):
+            found[name] = Choice("ticked", place)
+    return found
+
+
 def total_fee(paper: Paper) -> Amount | None:
-    """The total fee that a paper states: by a label for the total, else by one for the fee."""
+    """The total fee that a paper states: by a label for the total, else for the fee; in a letter by a sentence."""
     for wanted in (label.TOTAL, label.FEE):
         value = value_at(paper, wanted)
-        if value and value.text:
+        if value and value.text and len(_MONEY.findall(value.text)) == 1:
             found = _MONEY.search(value.text)
-            if found:
-                place = Said(value.text, paper.file, paper.role, value.page, value.box)
-                return Amount(dollars(found.group(0)), place)
-    return None
+            place = Said(value.text, paper.file, paper.role, value.page, value.box)
+            return Amount(dollars(found.group(0)) if found else None, place)
+    spoken = _of_letter(paper, fee_said)
+    return Amount(dollars(spoken.value), spoken) if spoken else None
 
 
 def dollars(text: str) -> int | None:
@@ -188,7 +225,8 @@ def dollars(text: str) -> int | None:
     return int(found.group(1).replace(",", ""))
 
 
-def _count(paper: Paper, pattern: re.Pattern[str], wanted: str) -> Count | None:
+def _count(paper: Paper, what: Literal["pages", "sheets"]) -> Count | None:
+    pattern, wanted = (_PAGES, label.PAGES) if what == "pages" else (_SHEETS, label.SHEETS)
     value = value_at(paper, wanted)
     digits = re.match(r"\D{0,3}(\d{1,4})\b", value.text) if value else None
     if value and digits:
@@ -199,7 +237,8 @@ def _count(paper: Paper, pattern: re.Pattern[str], wanted: str) -> Count | None:
             if found:
                 number = next(group for group in found.groups() if group)
                 return Count(int(number), Said(row.text, paper.file, paper.role, page.number, row.box))
-    return None
+    spoken = count_said(paper, what) if paper.kind == "letter" else None
+    return Count(*spoken) if spoken else None
 
 
 def _government(paper: Paper) -> Answer | None:

@@ -37,6 +37,7 @@ _DATE = re.compile(
     r"^(?:\d{1,2}[-/.]\d{1,2}[-/.](?:\d{2}|\d{4})|(?:19|20)\d{2}[-/.]\d{1,2}[-/.]\d{1,2}"
     r"|\d{1,2}-(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)[A-Z]*-\d{2,4})$"
 )
+_IMPRINT = re.compile(r"\bOMB\b|\bapproved for use\b|\bPTO/", re.IGNORECASE)
 _NOT_A_DOCKET = re.compile(
     r"^(?:PTO[-/].*|SB[-/]\d.*|AIA[-/]\d.*|FIGS?\.?\d.*|US[-]?\d.*|(?:[0-9]{1,4}/[0-9]{1,4})|\d{2}/\d{3,}|\d{3}-\d{3,4}(?:-\d{4})?"
     r"|COVID.*|[0-9.]+|(?:ISO|IEC|IEEE|DIN|EN|RS|UTF|MP)[-/ ]?\d.*)$"
@@ -115,7 +116,9 @@ def _unlabelled(page: Page) -> Iterator[tuple[str, Box]]:
 
 
 def unlabelled_tokens(text: str) -> list[str]:
-    """The tokens of a line that have the shape of a docket number."""
+    """The tokens of a line that have the shape of a docket number; none in the imprint of an office form."""
+    if _IMPRINT.search(text):
+        return []
     return [token for token in _SHAPED.findall(text) if _docket_shaped(token)]
 
 

@@ -11,7 +11,7 @@ TITLE = (
     r"(?: (?:max )?\d+ characters(?: max(?:imum)?)?)?"
 )
 DOCKET = (
-    r"(?:attorney |atty |agent |client |our |practitioner |filer s )*(?:docket|dkt|file|matter|reference)"
+    r"(?:attorney |atty |agent |client |our |practitioner |filer s )*(?:docket|dkt|file|matter|ref|reference)"
     r"(?: (?:no|number|reference|ref))*(?: optional| if any)?"
 )
 FIRST_INVENTOR = r"(?:name of )?(?:the )?first (?:named|listed) inventor(?: or applicant| applicant)?(?: name)?"
@@ -27,7 +27,7 @@ CITY = r"(?:city|town)(?: of residence)?"
 STATE = r"(?:us )?(?:state|province|state (?:or )?province|state or (?:foreign )?country)(?: of residence)?"
 COUNTRY = r"(?:foreign )?country(?: of residence)?"
 NAME = (
-    r"(?:full |legal |printed |typed |print )*name(?: of (?:the )?(?:signer|signatory|practitioner|person signing))?"
+    r"(?:full |legal |printed |typed |print |type |or )*name(?: of (?:the )?(?:signer|signatory|practitioner|person signing))?"
     r"(?: printed typed| print type| printed or typed| print or type)?"
 )
 GIVEN = r"given names?(?: first and middle(?: if any)?)?|first (?:and middle )?name"
@@ -59,8 +59,9 @@ _APPLICATION = (
     r"application (?:no|number|type)(?: .*)?|(?:application|patent) number or control number(?: .*)?"
     r"|patent (?:no|number)(?: .*)?|filing date"
 )
+TELEPHONE = r"(?:tele)?phone(?: (?:no|number))?"
 _REACH = (
-    r"(?:tele)?phone(?: (?:no|number))?|e ?mail(?: address)?|fax(?: (?:no|number))?|zip(?: code)?|postal code"
+    rf"{TELEPHONE}|e ?mail(?: address)?|fax(?: (?:no|number))?|zip(?: code)?|postal code"
     r"|street(?: address)?|address(?: \d)?|firm(?: or individual)?(?: name)?|organization(?: name)?"
 )
 _HEADINGS = (
@@ -78,6 +79,15 @@ ANY = re.compile(
     )
 )
 """Any label that a form of a filing may carry."""
+
+
+CLOSED = re.compile(
+    "|".join(
+        f"(?:{words})"
+        for words in (TITLE, DOCKET, FIRST_INVENTOR, NAME, CUSTOMER, REGISTRATION, SIGNATURE, DATE, ENTITY, TELEPHONE)
+    )
+)
+"""Labels that close with their last word, so that a value may follow at once without a colon."""
 
 
 def spaced(name: str) -> str:

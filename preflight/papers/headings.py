@@ -111,8 +111,8 @@ def sections(file: FileFacts, page: Page) -> list[Row]:
 
 def stacked(every: Sequence[Row]) -> Iterator[str]:
     """Each row alone, then joined with the next one or two: a form's heading often runs over several lines."""
-    for at in range(len(every)):
-        for span in (1, 2, 3):
+    for span in (1, 2, 3):
+        for at in range(len(every)):
             group = every[at : at + span]
             if len(group) == span and all(is_heading(row.text) for row in group):
                 yield " ".join(row.text for row in group)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections.abc import Iterator, Mapping
+from itertools import pairwise
 
-from preflight.facts import Box, Field, Line, Page
+from preflight.facts import Block, Box, Field, Line, Page
 from preflight.papers import form_words as label
 from preflight.papers.labels import Filled, filled, is_label, parted, unnumbered
 from preflight.papers.lettering import Row, flat, keyed, rows
@@ -18,6 +18,12 @@ ROW_PITCH = 1.7
 """A table of inventors ends where the next row begins more than so many cm below. House value."""
 HEADER_DEPTH = 1.2
 """The heads of its columns stand within so many cm of each other's height. House value."""
+COLUMN_SLACK = 0.4
+"""A cell begins within so many cm of where the cell above it begins. House value."""
+HEAD_WORDS = 7
+"""The first line of a column's head has at most so many words. House value."""
+HEAD_HEIGHT = 1.8
+"""The head of a column is no higher than so many cm. House value."""
 WRAPPED = 0.55
 """A row this close (cm) under another, without a name, continues it. House value."""
 
@@ -103,24 +109,42 @@ def _from_table(paper: Paper, page: Page) -> Iterator[Inventor]:
     heads = _heads(every)
     if not heads:
         return
-    bottom = max(line.box.bottom for line in heads.values())
+    below = _table_rows(every, heads, _foot(page, heads))
+    starts = _column_starts(below, heads)
     table: list[tuple[dict[str, str], Box]] = []
-    for row in rows(line for line in every if line.box.top >= bottom - 0.05 and line not in heads.values()):
-        if row.box.top - bottom > ROW_PITCH or (table and row.box.top - table[-1][1].bottom > ROW_PITCH):
-            break
-        if _STOP.match(keyed(row.text)) or is_label(row.text):
-            break
-        cells = _cells(row, heads)
-        if not cells or _is_note(row):
-            continue
-        if table and not {"given", "family", "name"} & set(cells) and row.box.top - table[-1][1].bottom < WRAPPED:
+    for row in below:
+        cells = _cells(row, tuple(heads), starts)
+        continues = table and not {"given", "family", "name"} & set(cells)
+        if continues and row.box.top - table[-1][1].bottom < WRAPPED:
             _extend(table[-1][0], cells)
-        else:
+        elif cells:
             table.append((cells, row.box))
     for cells, box in table:
         one = _inventor(paper, page.number, box, cells)
         if one and is_name(one.name):
             yield one
+
+
+def _table_rows(every: list[Line], heads: Mapping[str, Line], foot: float) -> list[Row]:
+    """The rows under the heads, as far as they follow each other closely and are no other label."""
+    found: list[Row] = []
+    bottom = foot
+    for row in rows(line for line in every if line.box.top >= foot - 0.05 and line not in heads.values()):
+        gap = row.box.top - bottom
+        if gap > ROW_PITCH or _STOP.match(keyed(row.text)) or is_label(row.text):
+            break
+        if not _is_note(row):
+            found.append(row)
+        bottom = row.box.bottom
+    return found
+
+
+def _column_starts(below: list[Row], heads: Mapping[str, Line]) -> list[float]:
+    """Where each column but the first begins: as a full row shows, else half-way between two heads."""
+    full = next((row for row in below if len(row.lines) == len(heads)), None)
+    if full is not None:
+        return [line.box.left - COLUMN_SLACK for line in full.lines[1:]]
+    return [(first.box.right + second.box.left) / 2 for first, second in pairwise(heads.values())]
 
 
 def _is_note(row: Row) -> bool:
@@ -140,7 +164,7 @@ def _heads(every: list[Line]) -> dict[str, Line]:
         found: dict[str, Line] = {}
         for line in sorted(near, key=lambda ln: ln.box.left):
             words = keyed(unnumbered(line.text))
-            column = next((name for name, pattern in _COLUMNS.items() if pattern.fullmatch(words)), None)
+            column = next((name for name, pattern in _COLUMNS.items() if _heads_column(pattern, words)), None)
             if column and column not in found and ":" not in line.text:
                 found[column] = line
         if {"given", "family"} & set(found):
@@ -151,16 +175,30 @@ def _heads(every: list[Line]) -> dict[str, Line]:
     return {}
 
 
-def _cells(row: Row, heads: Mapping[str, Line]) -> dict[str, str]:
-    """The texts of a row by column: a column reaches to the middle of the white between two heads."""
-    order = list(heads.items())
-    edges = [(first.box.right + second.box.left) / 2 for (_, first), (_, second) in itertools.pairwise(order)]
+def _heads_column(pattern: re.Pattern[str], words: str) -> bool:
+    """Whether folded words are the head of a column, or the first line of a head that goes on below."""
+    begins = re.match(rf"(?:{pattern.pattern})(?= |$)", words)
+    return bool(pattern.fullmatch(words) or (begins and len(words.split()) <= HEAD_WORDS and "inventor" not in words))
+
+
+def _foot(page: Page, heads: Mapping[str, Line]) -> float:
+    """Where the heads end: each may run over several lines of its cell."""
+    cells = [block.box for block in page.blocks for line in heads.values() if _is_head(block, line)]
+    return max([line.box.bottom for line in heads.values()] + [box.bottom for box in cells])
+
+
+def _is_head(block: Block, line: Line) -> bool:
+    return block.box.touches(line.box) and flat(block.lines[0]) == flat(line.text) and block.box.height < HEAD_HEIGHT
+
+
+def _cells(row: Row, columns: tuple[str, ...], starts: list[float]) -> dict[str, str]:
+    """The texts of a row by column."""
     cells: dict[str, str] = {}
     for line in row.lines:
-        at = sum(1 for edge in edges if line.box.left >= edge)
+        at = sum(1 for start in starts if line.box.left >= start)
         text = unnumbered(line.text).strip(" _")
         if text:
-            _extend(cells, {order[at][0]: text})
+            _extend(cells, {columns[at]: text})
     return cells
 
 

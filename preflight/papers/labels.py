@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import msgspec
 
 from preflight.facts import Box, Line, Page
-from preflight.papers.form_words import ANY, spaced
+from preflight.papers.form_words import ANY, CLOSED, spaced
 from preflight.papers.lettering import flat, keyed, level
 from preflight.papers.model import Paper, Said
 from preflight.papers.printed import below, beside, lines_on
@@ -20,7 +20,13 @@ SAME_LEFT = 0.6
 
 _NUMBERING = re.compile(r"^(?:\(?\d{1,2}[.)]|\(?[A-Ha-h][.)]|item \d{1,2}\b:?)\s+", re.IGNORECASE)
 _LABEL_INSIDE = re.compile(r"(?<=\s)(?:[A-Za-z(][\w./()'#&\-]*\s){0,7}[\w./()'#&\-]+\s?:(?=\s|$)")
+_NOTHING = re.compile(r"^[\s_.\-:]*$|^[xX]$|^[xX] ")
+"""No value: blanks to fill in, or the mark of a box that stands under the label."""
 _EMPTY = re.compile(r"^[\s_.\-:]*$")
+
+
+LONG_LABEL = 4
+"""A label of one word without a colon has at least so many letters, all capitals. House value."""
 
 
 class Value(msgspec.Struct, frozen=True):
@@ -62,6 +68,7 @@ def values_at(paper: Paper, label: str) -> Iterator[Value]:
         every = [part for line in lines_on(paper, page) for part in parted(line)]
         for line in every:
             yield from _at_line(page, every, line, whole)
+        yield from _over_several_lines(page, whole)
 
 
 def _names(text: str, whole: re.Pattern[str]) -> bool:
@@ -73,7 +80,7 @@ def _at_line(page: Page, every: list[Line], line: Line, whole: re.Pattern[str]) 
     text = unnumbered(line.text)
     head, colon, tail = text.partition(":")
     if colon and whole.fullmatch(keyed(head)):
-        if _EMPTY.match(tail):
+        if _EMPTY.match(tail) or ANY.fullmatch(keyed(tail)):
             yield _near(page, every, line)
         else:
             yield _wrapped(page, every, line, tail.strip(" _"))
@@ -86,12 +93,25 @@ def _at_line(page: Page, every: list[Line], line: Line, whole: re.Pattern[str]) 
 
 
 def _after(text: str, whole: re.Pattern[str]) -> str:
-    """What follows a label of at least two words that has no colon and stands close to its value."""
+    """What follows a label that has no colon and stands close to its value: of two words, or one in capitals."""
     tokens = text.split()
-    for count in range(len(tokens) - 1, 1, -1):
-        if whole.fullmatch(keyed(" ".join(tokens[:count]))):
-            return " ".join(tokens[count:])
+    for count in range(len(tokens) - 1, 0, -1):
+        rest = " ".join(tokens[count:])
+        capitals = tokens[0].isupper() and not rest.isupper() and len(tokens[0]) >= LONG_LABEL
+        if (count > 1 or capitals) and whole.fullmatch(keyed(" ".join(tokens[:count]))):
+            return "" if ANY.fullmatch(keyed(text)) else rest
     return ""
+
+
+def _over_several_lines(page: Page, whole: re.Pattern[str]) -> Iterator[Value]:
+    """A label that runs over two or three lines of one cell, with its value in the lines under it."""
+    for block in page.blocks:
+        for count in range(min(3, len(block.lines) - 1), 1, -1):
+            if whole.fullmatch(keyed(" ".join(block.lines[:count]))):
+                values = [flat(line) for line in block.lines[count:]]
+                end = next((at for at, line in enumerate(values) if is_label(line)), len(values))
+                yield Value(" ".join(values[:end]).strip(" _"), page.number, block.box)
+                break
 
 
 def parted(line: Line) -> list[Line]:
@@ -99,6 +119,8 @@ def parted(line: Line) -> list[Line]:
     text = flat(line.text)
     cuts = [0]
     for found in _LABEL_INSIDE.finditer(text):
+        if ANY.fullmatch(keyed(unnumbered(text[cuts[-1] : found.end()]))):
+            continue
         start = next((at for at in _word_starts(found) if ANY.fullmatch(keyed(text[at : found.end()]))), None)
         if start is not None and start > cuts[-1]:
             cuts.append(start)
@@ -122,7 +144,7 @@ def _piece(line: Line, text: str, start: int, end: int) -> Line:
 def _near(page: Page, every: list[Line], label: Line) -> Value:
     """The line beside a label or, failing that, the one under it, unless that is a label itself."""
     for line in (beside(every, label), below(every, label)):
-        if line is not None and not is_label(line.text) and not _EMPTY.match(flat(line.text)):
+        if line is not None and not is_label(line.text) and not _NOTHING.match(flat(line.text)):
             return _wrapped(page, every, line, flat(line.text).strip(" _"))
     return Value("", page.number, label.box)
 
@@ -180,4 +202,6 @@ def is_label(text: str) -> bool:
     """Whether a line is a label, ends with a colon, or begins with a label and a colon."""
     plain = unnumbered(text)
     head, colon, tail = plain.partition(":")
-    return bool(ANY.fullmatch(keyed(plain)) or (colon and (not tail.strip() or ANY.fullmatch(keyed(head)))))
+    if colon:
+        return not tail.strip() or bool(ANY.fullmatch(keyed(head)))
+    return bool(ANY.fullmatch(keyed(plain)) or _after(plain, CLOSED)) or plain in ("OR", "AND")

@@ -33,7 +33,31 @@ _COUNTRIES = (
 COUNTRIES = frozenset(_COUNTRIES.split("|"))
 """Countries in usual spellings, lower case; others are known by standing last after a comma."""
 _AFTER_NAME = frozenset(("jr", "sr", "ii", "iii", "iv", "phd", "ph d", "md", "m d", "esq", "dr", "prof"))
-_PARTICLES = frozenset(["de", "da", "di", "der", "den", "van", "von", "la", "le", "bin", "al", "el", "del", "dos", "y", "e", "und", "zu", "af", "ter", "ten"])
+_PARTICLES = frozenset(
+    [
+        "de",
+        "da",
+        "di",
+        "der",
+        "den",
+        "van",
+        "von",
+        "la",
+        "le",
+        "bin",
+        "al",
+        "el",
+        "del",
+        "dos",
+        "y",
+        "e",
+        "und",
+        "zu",
+        "af",
+        "ter",
+        "ten",
+    ]
+)
 _NUMBERED = re.compile(
     r"^\W*(?:(?:inventor|applicant)\s*(?:no\.?\s*)?\d*\s*[:.)\-]\s*|\(?\d{1,2}[.):]\s*|[\u2022*\-]\s+)", re.I
 )

@@ -12,6 +12,8 @@ REACH_RIGHT = 9.0
 """A value begins at most so many cm right of its label. House value."""
 REACH_BELOW = 1.3
 """A value under its label begins at most so many cm below it. House value."""
+CENTRED_FROM = 4.0
+"""A label that begins so far (cm) from the left edge may be centred over its cell. House value."""
 FIELD_SIZE = 10.0
 """Type size in pt assumed for the value of a form field."""
 
@@ -66,7 +68,10 @@ def beside(every: Sequence[Line], label: Line) -> Line | None:
 
 
 def below(every: Sequence[Line], label: Line) -> Line | None:
-    """The nearest line under a label in the same column: one that begins no further left and overlaps it."""
+    """The nearest line under a label in the same column: one that begins no further left and overlaps it.
+
+    Under a label that is centred over a wide cell the value may begin at the left of the cell.
+    """
     under = [
         line
         for line in every
@@ -78,4 +83,6 @@ def below(every: Sequence[Line], label: Line) -> Line | None:
         and line.box.right > label.box.left - 0.3
         and line.box.left > label.box.left - 1.5
     ]
+    if not under and label.box.left > CENTRED_FROM and not beside(every, label):
+        under = [line for line in every if 0.0 <= line.box.top - label.box.bottom <= REACH_BELOW]
     return min(under, key=lambda line: (round(line.box.top, 1), abs(line.box.left - label.box.left)), default=None)

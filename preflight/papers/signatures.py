@@ -80,7 +80,7 @@ def _why_unsigned(paper: Paper, found: tuple[Signature, ...]) -> str:
             "name": "the signer's name is not printed beside or below",
         }[found[0].fault]
     typed = value_at(paper, SIGNATURE)
-    return "no slashes round the name" if typed and typed.text else "the signature line is empty"
+    return "no slashes round the name" if typed and is_name(typed.text) else "the signature line is empty"
 
 
 def signatures(paper: Paper) -> tuple[Signature, ...]:
@@ -123,29 +123,23 @@ def _judged(
 
 
 def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, content: str) -> Said | None:
-    """The name by its label anywhere on the form, in the rest of the line, or in a line close by."""
-    rest = re.sub(r"/[^/]*/+", " ", flat(line.text)).strip(" ,;_")
-    rest = rest.split(":")[-1].strip()
+    """The name by its label on the form, in the rest of the signature's line, or in a line close by."""
+    value = value_at(paper, NAME)
+    if value and value.page == page.number and is_name(value.text):
+        return Said(value.text, paper.file, paper.role, page.number, value.box)
+    rest = re.sub(r"/[^/]*/+", " ", flat(line.text)).strip(" ,;_").split(":")[-1].strip()
     if rest and is_name(rest) and not is_label(rest):
         return Said(rest, paper.file, paper.role, page.number, line.box)
-    for other in sorted(near, key=lambda ln: abs(ln.box.middle[1] - line.box.middle[1])):
-        text = flat(other.text)
-        head, colon, tail = text.partition(":")
-        if colon and re.fullmatch(NAME, keyed(head)) and is_name(tail.strip()):
-            return Said(tail.strip(), paper.file, paper.role, page.number, other.box)
-        if other is not line and not is_label(text) and _same_person(text, content):
-            return Said(text, paper.file, paper.role, page.number, other.box)
-    value = value_at(paper, NAME)
-    if value and value.text and value.page == page.number:
-        return Said(value.text, paper.file, paper.role, page.number, value.box)
-    return None
+    close = sorted(near, key=lambda ln: abs(ln.box.middle[1] - line.box.middle[1]))
+    texts = [(_REGISTRATION.sub("", flat(ln.text)).strip(" ,()"), ln) for ln in close if ln is not line]
+    names = [(text, ln) for text, ln in texts if is_name(text) and not is_label(text)]
+    best = next((one for one in names if _shares(one[0], content)), None)
+    best = best or next((one for one in names if len(one[0].split()) >= 2), None)
+    return Said(best[0], paper.file, paper.role, page.number, best[1].box) if best else None
 
 
-def _same_person(text: str, content: str) -> bool:
-    """A line of a name's shape near the signature: any name will do, a signature need not repeat it."""
-    plain = _REGISTRATION.sub("", text).strip(" ,()")
-    shared = set(keyed(plain).split()) & set(keyed(content).split())
-    return is_name(plain) and len(plain.split()) >= 2 and (bool(shared) or plain != plain.lower())
+def _shares(text: str, content: str) -> bool:
+    return bool(set(keyed(text).split()) & set(keyed(content).split()))
 
 
 def by_hand(page: Page) -> bool:

@@ -12,6 +12,7 @@ from preflight.facts import Box, Field, Page
 from preflight.papers.form_words import spaced
 from preflight.papers.lettering import Row, flat, keyed, level, rows, upright
 from preflight.papers.model import Paper, Said
+from preflight.papers.printed import lines_on
 
 Tick = Literal["ticked", "empty", "unreadable", "not there"]
 """Unreadable: the choice is printed, but whether it is marked cannot be told (the box is drawn, not typed)."""
@@ -55,7 +56,7 @@ def choices(paper: Paper, wanted: Mapping[str, str]) -> dict[str, Choice]:
     typed mark, the others are empty; where none does, a printed choice is unreadable.
     """
     found = {name: _field_choice(paper, re.compile(words)) or Choice("not there") for name, words in wanted.items()}
-    marks = [mark for page in paper.pages for mark in marks_on(page)]
+    marks = [mark for page in paper.pages for mark in marks_on(paper, page)]
     for name, words in wanted.items():
         if found[name].tick == "not there":
             found[name] = _typed_choice(paper, marks, re.compile(words))
@@ -99,12 +100,16 @@ def _typed_choice(paper: Paper, marks: list[Mark], words: re.Pattern[str]) -> Ch
     for mark in marks:
         if words.search(mark.label):
             return Choice("ticked" if mark.ticked else "empty", _said(paper, mark.label, mark.page, mark.box))
+    unclear: Choice | None = None
     for page in paper.pages:
-        for row in rows(line for line in page.lines if line.visible):
-            if words.search(keyed(row.text)):
-                tick: Tick = "ticked" if _x_before(page, row) else "unreadable"
-                return Choice(tick, _said(paper, row.text, page.number, row.box))
-    return Choice("not there")
+        for row in rows(lines_on(paper, page)):
+            folded = re.sub(r"^x (?=\w)", "", keyed(row.text))
+            if words.search(folded):
+                place = _said(paper, row.text, page.number, row.box)
+                if _x_before(page, row):
+                    return Choice("ticked", place)
+                unclear = unclear or Choice("unreadable", place)
+    return unclear or Choice("not there")
 
 
 def _said(paper: Paper, text: str, page: int, box: Box) -> Said:
@@ -123,9 +128,9 @@ def _x_before(page: Page, row: Row) -> bool:
     )
 
 
-def marks_on(page: Page) -> Iterator[Mark]:
+def marks_on(paper: Paper, page: Page) -> Iterator[Mark]:
     """The typed tick boxes of a page with their words: those after a box, or before it where a row ends with one."""
-    every = rows(line for line in page.lines if line.visible)
+    every = rows(lines_on(paper, page))
     for at, row in enumerate(every):
         found = list(_MARK.finditer(row.text))
         leads = bool(found) and (found[0].start() <= 1 or bool(row.text[found[-1].end() :].strip(" .")))

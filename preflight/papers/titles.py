@@ -13,6 +13,7 @@ from preflight.papers.dockets import is_docket_label, unlabelled_tokens
 from preflight.papers.headings import EDGE, SECTIONS, without_numbers
 from preflight.papers.labels import said, value_at
 from preflight.papers.lettering import Row, flat, keyed, rows, words
+from preflight.papers.letters import title_said
 from preflight.papers.model import Paper, Said
 from preflight.papers.page_numbers import page_numbers
 from preflight.papers.persons import folded_name, is_name
@@ -71,7 +72,7 @@ def title_of(paper: Paper, people: Sequence[str] = ()) -> Said | None:
         return _labelled(paper) or _heading(paper)
     if paper.kind == "drawing":
         return _on_drawings(paper, people)
-    return _labelled(paper) or (_regarding(paper) if paper.kind == "letter" else None)
+    return _labelled(paper) or (title_said(paper) if paper.kind == "letter" else None)
 
 
 def title_candidates(paper: Paper) -> tuple[Said, ...]:
@@ -115,10 +116,6 @@ def _labelled(paper: Paper) -> Said | None:
     if title is None or SECTIONS.match(keyed(title.value)):
         return None
     return title if title.page <= paper.first_page + 1 or paper.kind == "form" else None
-
-
-def _regarding(paper: Paper) -> Said | None:
-    return said(paper, value_at(paper, r"re|regarding|subject|entitled|invention"))
 
 
 def _heading(paper: Paper) -> Said | None:

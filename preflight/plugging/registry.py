@@ -110,15 +110,13 @@ def _registered(manager: pluggy.PluginManager, plugin: Plugin) -> Plugin:
         manager.register(plugin.module, name=plugin.name)
         manager.check_pending()
     except Exception as error:  # noqa: BLE001 - as above
-        if manager.has_plugin(plugin.name):
+        if manager.get_plugin(plugin.name) is plugin.module:
             manager.unregister(name=plugin.name)
         return Plugin(plugin.name, plugin.version, trouble=f"it does not fit the hooks ({_said(error)})")
     return plugin
 
 
-def _gather(
-    manager: pluggy.PluginManager, plugin: Plugin, registry: Registry, folders: list[Path]
-) -> list[str]:
+def _gather(manager: pluggy.PluginManager, plugin: Plugin, registry: Registry, folders: list[Path]) -> list[str]:
     """Calls each hook of one plug-in by itself; the troubles in words."""
     troubles: list[str] = []
     others = [p for p in manager.get_plugins() if p is not plugin.module]
@@ -172,11 +170,13 @@ def _load_rulebooks(registry: Registry, folders: Iterable[Path]) -> None:
             continue
         key = (book.office, book.kind)
         if key in registry.rulebooks:
-            mistakes.append(f"two rulebooks claim office {book.office}, kind {book.kind}: {registry.rulebooks[key].id} and {book.id}")
+            both = f"{registry.rulebooks[key].id} and {book.id}"
+            mistakes.append(f"two rulebooks claim office {book.office}, kind {book.kind}: {both}")
         else:
             registry.rulebooks[key] = book
     if mistakes:
-        raise DataMistakes(mistakes)
+        troubles = [f"plug-in {p.name} {p.version}: {p.trouble}" for p in registry.plugins if p.trouble]
+        raise DataMistakes([*troubles, *mistakes])
 
 
 def _said(error: BaseException) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from importlib.metadata import version
 from pathlib import Path, PurePath
 
+import cv2
 import pikepdf
 import pypdfium2.version
 
@@ -16,6 +17,8 @@ from preflight.reading.frames import Answer, Done, Job, LaidOut, Opened, PageRea
 from preflight.reading.pages import Document, PdfiumError, read_page
 from preflight.reading.sheet import Sheet
 from preflight.reading.structure import NeedsPassword, NotOpened, OpenPdf, locked_structure, read_structure
+
+cv2.setNumThreads(1)  # see `workers`: files are read side by side already
 
 STRUCTURE_SHARE = 0.25
 """Of a file's time, for fonts and fields."""

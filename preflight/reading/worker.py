@@ -8,6 +8,7 @@ macOS and Windows memory is watched by the parent alone.
 
 from __future__ import annotations
 
+import contextlib
 import importlib
 import os
 import signal
@@ -65,23 +66,17 @@ def _take_pipes() -> tuple[BinaryIO, BinaryIO]:
 
 def _limit(limits: Limits) -> None:
     """Set the system's own ceilings as a backstop, where it has them."""
-    if sys.platform == "win32":
-        return
-    seconds = int(limits.seconds * (1 + limits.pages // 100)) + 60
-    ceilings = {
-        "RLIMIT_CORE": 0,
-        "RLIMIT_FSIZE": 0,
-        "RLIMIT_CPU": seconds,
-        "RLIMIT_DATA": limits.memory * 1_000_000 * 3 // 2,
-    }
-    for name, ceiling in ceilings.items():
-        kind = getattr(resource, name, None)
-        if kind is None:
-            continue
-        try:
-            resource.setrlimit(kind, (ceiling, resource.getrlimit(kind)[1]))
-        except (ValueError, OSError):
-            continue  # a lower hard limit is set already, or the platform has no such ceiling
+    if sys.platform != "win32":
+        ceilings = {
+            "RLIMIT_CORE": 0,
+            "RLIMIT_FSIZE": 0,
+            "RLIMIT_CPU": int(limits.seconds * (1 + limits.pages // 100)) + 60,
+            "RLIMIT_DATA": limits.memory * 1_000_000 * 3 // 2,
+        }
+        for name, ceiling in ceilings.items():
+            kind = getattr(resource, name)
+            with contextlib.suppress(ValueError, OSError):  # a lower hard limit is set already
+                resource.setrlimit(kind, (ceiling, resource.getrlimit(kind)[1]))
 
 
 if __name__ == "__main__":

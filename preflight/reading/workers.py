@@ -31,6 +31,11 @@ TICK = 0.05
 START_SECONDS = 120.0
 """A first start on a slow disk, with a virus scanner looking on, may take long."""
 
+KILL_SECONDS = 5.0
+
+_ONE_THREAD = {"OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1"}
+"""Files are read side by side already; threads in each would only take memory."""
+
 Tell = Callable[[str, int, int], None]
 
 
@@ -118,7 +123,8 @@ class _Worker:
         """End it, whatever it does."""
         self._dismissed = True
         self.process.kill()
-        self.process.wait()
+        with contextlib.suppress(subprocess.TimeoutExpired):  # one that waits for a disk goes when it can
+            self.process.wait(KILL_SECONDS)
         with contextlib.suppress(OSError):
             cast("BinaryIO", self.process.stdin).close()
 
@@ -126,8 +132,8 @@ class _Worker:
 def _environment() -> dict[str, str]:
     """The child finds modules where the parent finds them, and never in the current folder (it may be the filer's)."""
     home = str(Path(preflight.__file__).resolve().parent.parent)
-    places = [home, *(p for p in sys.path if p and p != home)]
-    return {**os.environ, "PYTHONPATH": os.pathsep.join(places)}
+    places = [home, *(p for p in sys.path if p and p not in (home, str(Path.cwd())))]
+    return {**os.environ, "PYTHONPATH": os.pathsep.join(places), **_ONE_THREAD}
 
 
 class _Crew:

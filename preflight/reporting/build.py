@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Mapping, Sequence
-
-import msgspec
+from collections.abc import Sequence
 
 from preflight import __version__
 from preflight.facts import FileFacts, Manifest
 from preflight.facts.declared import Settled
-from preflight.judging import Examined, ReadyFor, State, Verdict
+from preflight.judging import Examined, State, Verdict
 from preflight.papers import EntityClaimed, Filing
 from preflight.reporting import money
 from preflight.reporting.findings_told import tell_finding, tell_later
@@ -27,7 +25,7 @@ from preflight.reporting.report import (
     Report,
     RequirementRow,
 )
-from preflight.reporting.wording import counted, day, listed
+from preflight.reporting.wording import counted, day
 from preflight.rulebooks import Rulebook
 
 STALE_AFTER = dt.timedelta(days=183)
@@ -114,9 +112,7 @@ def _head(manifest: Manifest, settled: Settled, entity: EntityClaimed) -> Bundle
 
 
 def _document(file: FileFacts, filing: Filing) -> Document:
-    rows = tuple(
-        PaperRow(p.role, p.first_page, p.last_page, p.how_known) for p in filing.papers if p.file == file.name
-    )
+    rows = tuple(PaperRow(p.role, p.first_page, p.last_page, p.how_known) for p in filing.papers if p.file == file.name)
     return Document(
         file=file.name,
         sha256=file.sha256,

@@ -84,7 +84,9 @@ def _covered(finding: Finding, report: Report) -> str:
 
 def _question(question: Question, label: str, sheet: Sheet) -> None:
     column = INDENT + len(label) + 1
-    sheet.hang(question.question, indent=INDENT, label=f"{label} ")
+    own = "" if question.id == question.requirement else f", question {question.id}"
+    text = plain(question.question) + styled(f" [{question.requirement}{own}]", FAINT)
+    sheet.hang(text, indent=INDENT, label=f"{label} ")
     if question.file:
         page = f", {wording.pages([question.page])}" if question.page else ""
         sheet.hang(f"{wording.file_name(question.file)}{page}", indent=column)
@@ -92,12 +94,10 @@ def _question(question: Question, label: str, sheet: Sheet) -> None:
         said = question.answer
         note = f": {said.note}" if said.note else ""
         sheet.hang(f"{said.value}, by {said.by} on {wording.day(said.on)}{note}", indent=column)
-    own = "" if question.id == question.requirement else f", question {question.id}"
-    sheet.hang(styled(f"[{question.requirement}{own}]", FAINT), indent=column)
 
 
 def known_as(known: str) -> str:
-    """What to add to a citation that was not read in the source itself."""
-    words = {"read": "", "third party": "third party's copy", "memory": "from memory", "practice": "careful practice"}
+    """What to add to a citation that was not read in the source itself; practice says of itself that it has none."""
+    words = {"read": "", "third party": "third party's copy", "memory": "from memory", "practice": ""}
     said = words.get(known, known)
     return f" ({said})" if said else ""

@@ -8,7 +8,7 @@ from preflight.checks import Measured, Outcome, Seen, Unread
 from preflight.checks import Place as Where
 from preflight.judging import Finding as Judged
 from preflight.judging import ReadyFor
-from preflight.reporting.report import Consequences, Finding, Later, Place, Value
+from preflight.reporting.report import Consequence, Consequences, Finding, Later, Place, Value
 from preflight.reporting.wording import clean, figures
 
 
@@ -18,14 +18,12 @@ def tell_finding(judged: Judged, sha256: Mapping[str, str], ready_for: ReadyFor)
     measured, required = values(judged.outcome)
     places = tuple(tell_place(place, sha256) for place in judged.places)
     first = places[0] if places else None
-    level = judged.consequence(ready_for)
-    assert level != "none"  # such a finding is kept for later
     return Finding(
         id=judged.id,
         requirement=requirement.id,
         check=requirement.check or "",
         state=judged.state,
-        consequence=level,
+        consequence=_weight(judged, ready_for),
         consequences=Consequences(judged.filing, judged.examination),
         covers=judged.covers,
         file=first.file if first else None,
@@ -40,6 +38,13 @@ def tell_finding(judged: Judged, sha256: Mapping[str, str], ready_for: ReadyFor)
         citations=tuple(c.source for c in requirement.citations),
         known=requirement.known,
     )
+
+
+def _weight(judged: Judged, ready_for: ReadyFor) -> Consequence:
+    level = judged.consequence(ready_for)
+    if level == "none":
+        raise ValueError(f"{judged.requirement.id}: what only the later application needs is no finding")
+    return level
 
 
 def tell_later(judged: Judged, sha256: Mapping[str, str]) -> Later:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import zip_longest
 
 from rich.cells import cell_len
 from rich.console import Console
@@ -40,13 +41,13 @@ class Sheet:
         title = styled(name.upper(), HEADING)
         self.hang(title + plain(f": {said}") if said else title)
 
-    def hang(self, text: Text | str, *, indent: int = 0, label: Text | str = "", further: int | None = None) -> None:
-        """Text behind a label, wrapped; its further lines stand under its first (or at column `further`)."""
-        start = self._text(label)
-        first = Text(" " * indent) + start
-        inset = indent + _GAP if further is None and not start else (further or cell_len(first.plain))
-        for number, line in enumerate(self._wrapped(self._text(text), cell_len(first.plain), inset)):
-            self._put((first if number == 0 else Text(" " * inset)) + line)
+    def hang(self, text: Text | str, *, indent: int = 0, label: Text | str = "") -> None:
+        """Text behind a label, wrapped; further lines stand under the first, without label a little to the right."""
+        start = Text(" " * indent) + self._text(label)
+        column = cell_len(start.plain)
+        inset = column if label else column + _GAP
+        for number, line in enumerate(self._wrapped(self._text(text), column, inset)):
+            self._put((Text(" " * inset) if number else start) + line)
 
     def pair(self, text: Text, remark: Text, *, indent: int) -> None:
         """Text and a remark behind it, or below it where both do not fit on one line."""
@@ -56,24 +57,18 @@ class Sheet:
             self.hang(text, indent=indent)
             self.hang(remark, indent=indent)
 
-    def rows(self, rows: Iterable[Sequence[Text | str]], *, indent: int = INDENT, right: Iterable[int] = ()) -> None:
+    def rows(self, rows: Iterable[Sequence[Text | str]], *, indent: int = INDENT, right: Sequence[int] = ()) -> None:
         """Cells in columns, each as wide as needed; the widest wrap where there is no room. `right`: flush right."""
         cells = [[self._text(cell) for cell in row] for row in rows]
         if not cells:
             return
         widths = self._widths([max(cell_len(c.plain) for c in column) for column in zip(*cells, strict=True)], indent)
-        flush = frozenset(right)
+        flush = [column in right for column in range(len(widths))]
         for row in cells:
-            stacks = [list(cell.wrap(self._console, width)) for cell, width in zip(row, widths, strict=True)]
-            for level in range(max(map(len, stacks))):
-                line = Text(" " * indent)
-                for column, (stack, width) in enumerate(zip(stacks, widths, strict=True)):
-                    part = stack[level] if level < len(stack) else Text()
-                    part.rstrip()
-                    idle = " " * (width - cell_len(part.plain))
-                    line += Text(idle) + part if column in flush else part + Text(idle)
-                    line += Text(" " * _GAP)
-                self._put(line)
+            stacks = [cell.wrap(self._console, width) for cell, width in zip(row, widths, strict=True)]
+            for parts in zip_longest(*stacks, fillvalue=Text()):
+                fitted = [_fitted(*part) for part in zip(parts, widths, flush, strict=True)]
+                self._put(Text(" " * indent) + Text(" " * _GAP).join(fitted))
 
     def _widths(self, natural: list[int], indent: int) -> list[int]:
         widths = list(natural)
@@ -83,12 +78,16 @@ class Sheet:
         return widths
 
     def _wrapped(self, text: Text, first: int, inset: int) -> list[Text]:
-        """The text in lines; the first may have less or more room than the others."""
-        lead = " " * max(0, first - inset)
-        if first <= inset:
-            return list(text.wrap(self._console, max(_SLIMMEST, self.width - inset)))
-        whole = list((Text(lead) + text).wrap(self._console, max(_SLIMMEST, self.width - inset)))
-        return [whole[0][len(lead) :], *whole[1:]]
+        """The text in lines: the first begins at column `first`, the others at column `inset`."""
+        lines = self._lines(text, first)
+        if len(lines) == 1 or first == inset:
+            return lines
+        rest = text[len(lines[0].plain.rstrip()) :]
+        blanks = len(rest.plain) - len(rest.plain.lstrip())
+        return [lines[0], *self._lines(rest[blanks:], inset)]
+
+    def _lines(self, text: Text, column: int) -> list[Text]:
+        return list(text.wrap(self._console, max(_SLIMMEST, self.width - column)))
 
     def _text(self, text: Text | str) -> Text:
         return plain(text) if isinstance(text, str) else text
@@ -96,6 +95,12 @@ class Sheet:
     def _put(self, line: Text) -> None:
         line.rstrip()
         self._console.print(line, no_wrap=True, overflow="ignore", crop=False, soft_wrap=True, highlight=False)
+
+
+def _fitted(part: Text, width: int, flush_right: bool) -> Text:
+    part.rstrip()
+    idle = Text(" " * (width - cell_len(part.plain)))
+    return idle + part if flush_right else part + idle
 
 
 def plain(text: str) -> Text:

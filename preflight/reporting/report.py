@@ -205,9 +205,10 @@ class Worksheet(msgspec.Struct, frozen=True):
     note: str = ""
 
 
-class Report(msgspec.Struct, frozen=True, rename={"schema_id": "schema"}):
+class Report(msgspec.Struct, frozen=True, kw_only=True, rename={"schema_id": "schema"}):
     """The whole report."""
 
+    schema_id: str = "preflight-report/1"
     tool: Named
     created: str
     rulebook: Book
@@ -228,4 +229,3 @@ class Report(msgspec.Struct, frozen=True, rename={"schema_id": "schema"}):
     fees: Worksheet | None
     dates: dict[str, str]
     cautions: tuple[str, ...]
-    schema_id: str = "preflight-report/1"

@@ -15,6 +15,8 @@ from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, plain, style
 from preflight.reporting.report import Document, Report, State, Worksheet
 
 _SHORT_LIST = 4
+_ALREADY_SAID = ("filing", "payment")
+"""Dates that stand at the top of the report."""
 
 
 def show_report(report: Report, console: Console) -> None:
@@ -120,9 +122,9 @@ def _fees(fees: Worksheet | None, sheet: Sheet) -> None:
         rows.append((name, f"{line.quantity} x {due(line.each)}", due(line.amount), styled(since, FAINT)))
     rows.append((styled("total", STRONG), "", styled(due(fees.total), STRONG), ""))
     if fees.stated is None:
-        rows.append(("stated in the papers", "", "nothing", ""))
+        rows.append(("stated as paid", "", "nothing", ""))
     else:
-        rows.append(("stated in the papers", "", due(fees.stated), _difference(fees)))
+        rows.append(("stated as paid", "", due(fees.stated), _difference(fees)))
     sheet.rows(rows, right=(2,))
     sheet.hang(f"{wording.counted(fees.sheets, 'page')} counted for the size fee", indent=INDENT)
     if fees.note:
@@ -137,9 +139,11 @@ def _difference(fees: Worksheet) -> str:
 
 
 def _dates(report: Report, sheet: Sheet) -> None:
-    if report.dates:
+    rows = [(name.replace("_", " "), wording.day_if_one(said)) for name, said in report.dates.items()]
+    further = [row for row in rows if row[0] not in _ALREADY_SAID]
+    if further:
         sheet.heading("dates")
-        sheet.rows([(name.replace("_", " "), wording.day_if_one(said)) for name, said in report.dates.items()])
+        sheet.rows(further)
 
 
 def _cautions(report: Report, sheet: Sheet) -> None:
@@ -153,7 +157,9 @@ def _counts(report: Report, sheet: Sheet) -> None:
     numbers = Counter(row.state for row in report.requirements)
     states = [f"{numbers[state]} {state}" for state in get_args(State) if numbers[state]]
     sheet.heading("requirements")
-    sheet.hang(f"{len(report.requirements)} in the rulebook: {', '.join(states)}", indent=INDENT)
+    sheet.hang(f"{len(report.requirements)} in all: {', '.join(states)}", indent=INDENT)
+    if numbers["not measured"]:
+        sheet.hang('preflight requirements --state "not measured" lists what this version cannot check', indent=INDENT)
     if report.other_strictness:
         sheet.hang(report.other_strictness, indent=INDENT)
 

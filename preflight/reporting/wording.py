@@ -75,7 +75,7 @@ def sheet(width_cm: float, height_cm: float) -> str:
 
 
 def between(least: float | None, most: float | None, unit: str = "", *, whole: bool = False) -> str:
-    """What is asked for: "at least 2.5 cm", "at most 100 characters", "between 1 and 3 pages", "exactly 2 pages".
+    """What is asked for: "at least 2.5 cm", "at most 100 characters", "between 1 and 3 pages", "2 pages".
 
     `whole` keeps bytes as bytes.
     """
@@ -84,7 +84,9 @@ def between(least: float | None, most: float | None, unit: str = "", *, whole: b
     limit = least if least is not None else most
     if limit is None:
         raise ValueError("between needs at least one limit")
-    word = "exactly" if least == most else "at most" if least is None else "at least"
+    if least == most:
+        return _limit(limit, unit, whole=whole)
+    word = "at most" if least is None else "at least"
     return f"{word} {_limit(limit, unit, whole=whole)}"
 
 

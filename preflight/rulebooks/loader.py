@@ -25,13 +25,17 @@ class KnownCheck(Protocol):
     """What the loader needs to know of a check."""
 
     @property
-    def name(self) -> str: ...
+    def name(self) -> str:
+        """What a requirement calls it."""
     @property
-    def takes(self) -> type[Any]: ...
+    def takes(self) -> type[Any]:
+        """The record of its limits."""
     @property
-    def sorts(self) -> tuple[str, ...]: ...
+    def sorts(self) -> tuple[str, ...]:
+        """The sorts of outcome that it tells apart."""
     @property
-    def says(self) -> tuple[str, ...]: ...
+    def says(self) -> tuple[str, ...]:
+        """The further words that a message may use."""
 
 
 def load(folder: Path, checks: Iterable[KnownCheck], roles: Iterable[str]) -> Rulebook:
@@ -43,7 +47,9 @@ def load(folder: Path, checks: Iterable[KnownCheck], roles: Iterable[str]) -> Ru
         mistakes += _against_the_code(data["requirement"], {c.name: c for c in checks}, frozenset(roles))
     if mistakes:
         raise DataMistakes(mistakes)
-    entries = [{("limits" if k == "with" else k): v for k, v in e.items() if k != "_where"} for e in data["requirement"]]
+    entries = [
+        {("limits" if k == "with" else k): v for k, v in e.items() if k != "_where"} for e in data["requirement"]
+    ]
     whole = {**data["rulebook"], "requirements": entries, "fees": data["fee"], "sha256": digest}
     return msgspec.convert(whole, Rulebook)
 
@@ -120,7 +126,9 @@ def _certainty(entry: dict[str, Any]) -> Iterator[str]:
     if "check" not in entry or any(c["known"] != "memory" for c in entry["citations"]):
         return
     for level in (entry, *entry.get("levels", [])):
-        if ORDER.index(level["filing"]) > ORDER.index("advice") or ORDER.index(level["examination"]) > ORDER.index("advice"):
+        if ORDER.index(level["filing"]) > ORDER.index("advice") or ORDER.index(level["examination"]) > ORDER.index(
+            "advice"
+        ):
             yield "it rests on memory alone, so it can be advice at most"
             return
 

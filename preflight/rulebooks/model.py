@@ -140,7 +140,5 @@ class Rulebook(msgspec.Struct, frozen=True):
     def in_force(self, day: dt.date) -> tuple[Requirement, ...]:
         """The requirements that bind a filing made on this day."""
         return tuple(
-            r
-            for r in self.requirements
-            if (r.since is None or r.since <= day) and (r.until is None or day < r.until)
+            r for r in self.requirements if (r.since is None or r.since <= day) and (r.until is None or day < r.until)
         )

@@ -83,7 +83,7 @@ def paper(said: Words, *, role: str = "specification", first: int = 1) -> Paper:
     """
     words = dict(said)
     role = words.pop("role", role)
-    kind: Kind = words.pop("kind", None) or next((r.kind for r in BUILT_IN_ROLES if r.id == role), "other")
+    kind: Kind = next((r.kind for r in BUILT_IN_ROLES if r.id == role), "other")
     common = words.pop("page", {})
     each = _each_page(words)
     pages = tuple(

@@ -36,7 +36,10 @@ def test_everything_that_can_be_declared(tmp_path: Path) -> None:
 
 def test_all_mistakes_are_shown_at_once_with_the_nearest_known_name(tmp_path: Path) -> None:
     with pytest.raises(DataMistakes) as error:
-        declare(tmp_path, 'entitty = "micro"\nready_for = "ever"\n[papers]\n"spec.pdf" = "drawing"\n"specs.pdf" = "drawings"\n')
+        declare(
+            tmp_path,
+            'entitty = "micro"\nready_for = "ever"\n[papers]\n"spec.pdf" = "drawing"\n"specs.pdf" = "drawings"\n',
+        )
     lines = "\n".join(error.value.mistakes)
     assert '"entitty" is unknown; did you mean "entity"?' in lines
     assert '"ever" is unknown; known are filing, examination' in lines
@@ -66,7 +69,5 @@ def test_the_command_line_beats_the_file_which_beats_the_default() -> None:
 
 def test_today_is_the_day_in_the_offices_time_zone() -> None:
     # 37 CFR 1.6(a)(4): the date in the Eastern time zone counts; 03:00 UTC is still the evening before there
-    settled = settle(
-        Declared(), Declared(), timezone="America/New_York", now=dt.datetime(2026, 7, 1, 3, tzinfo=dt.UTC)
-    )
+    settled = settle(Declared(), Declared(), timezone="America/New_York", now=dt.datetime(2026, 7, 1, 3, tzinfo=dt.UTC))
     assert settled.filing_date == dt.date(2026, 6, 30)

@@ -20,7 +20,9 @@ def test_files_come_sorted_with_size_and_digest(tmp_path: Path) -> None:
     assert manifest.folder == tmp_path.name
 
 
-@pytest.mark.parametrize("name", [".DS_Store", "Thumbs.db", "desktop.ini", "~$spec.docx", ".~lock.spec.odt#", "._spec.pdf"])
+@pytest.mark.parametrize(
+    "name", [".DS_Store", "Thumbs.db", "desktop.ini", "~$spec.docx", ".~lock.spec.odt#", "._spec.pdf"]
+)
 def test_system_and_lock_files_are_left_out_without_a_word(tmp_path: Path, name: str) -> None:
     (tmp_path / name).write_bytes(b"x")
     (entry,) = read_folder(tmp_path).entries

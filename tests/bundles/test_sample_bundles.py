@@ -33,7 +33,10 @@ def test_the_proper_bundle_passes_without_refusal_or_notice(ready_for: str, chec
 def test_a_faulty_bundle_fails_with_exactly_its_planted_faults(bundle: str, checked: Any, planted: Any) -> None:
     code, report = checked(bundle, "filing")
     assert (code, report["verdict"]) == (1, "fail")
-    found = {(f["requirement"], f["file"], tuple(sorted({p["page"] for p in f["places"] if p["page"]}))) for f in report["findings"]}
+    found = {
+        (f["requirement"], f["file"], tuple(sorted({p["page"] for p in f["places"] if p["page"]})))
+        for f in report["findings"]
+    }
     wanted = {(f["requirement"], f.get("file"), tuple(f.get("pages", ()))) for f in planted(bundle)}
     assert found == wanted
 
@@ -75,7 +78,9 @@ def test_the_golden_report(bundle: str, checked: Any) -> None:
     if os.environ.get("REFRESH_GOLDEN"):
         path.write_text(text, encoding="utf-8")
     kept = path.read_text(encoding="utf-8")
-    difference = "\n".join(difflib.unified_diff(kept.splitlines(), text.splitlines(), "golden", "now", lineterm="", n=2))
+    difference = "\n".join(
+        difflib.unified_diff(kept.splitlines(), text.splitlines(), "golden", "now", lineterm="", n=2)
+    )
     assert not difference, f"{difference}\n\nif this is right: REFRESH_GOLDEN=1 pytest tests/bundles"
 
 

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from itertools import product
+from typing import get_args
 
 import pytest
 
+from preflight.papers.entity import AmountSaid, CertificationSaid, TickSaid
 from preflight.rulebooks import Requirement
 from preflight.testing import requirements
 
 KEYS = ("tick", "certification", "amount")
 TICKS = ("none", "small", "micro", "both")
-CERTIFICATIONS = ("none", "signed", "unsigned", "other-matter", "short")
-AMOUNTS = ("undiscounted", "small", "micro", "older", "nobody", "not stated")
+CERTIFICATIONS = ("none", "signed", "unsigned", "other matter", "short")
+AMOUNTS = ("undiscounted", "small", "micro", "older schedule", "nobody's", "not stated")
 MATRICES = [r for r in requirements(office="us") if r.check == "entity-matrix"]
 
 PROPER = [
@@ -27,8 +29,8 @@ PROPER = [
     ("micro", "signed", "not stated"),
     ("small", "signed", "not stated"),
     ("none", "signed", "not stated"),
-    ("none", "none", "nobody"),  # the amount itself is reported by us.fee.amount
-    ("micro", "signed", "older"),
+    ("none", "none", "nobody's"),  # the amount itself is reported by us.fee.amount
+    ("micro", "signed", "older schedule"),
 ]
 """Rows that fit together; none may be reported."""
 BROKEN = [
@@ -42,7 +44,7 @@ BROKEN = [
     (("micro", "signed", "undiscounted"), "us.micro.no-mix", "overpaid", "advice"),
     (("small", "none", "undiscounted"), "us.micro.no-mix", "overpaid", "advice"),
     (("none", "signed", "undiscounted"), "us.micro.no-mix", "not used", "advice"),
-    (("micro", "other-matter", "micro"), "us.micro.no-mix", "other-matter", "notice"),
+    (("micro", "other matter", "micro"), "us.micro.no-mix", "other-matter", "notice"),
     (("micro", "short", "micro"), "us.micro.signer", "short", "notice"),
     (("both", "signed", "micro"), "us.prov.cover.entity", "both", "notice"),
     (("both", "none", "not stated"), "us.prov.cover.entity", "both", "notice"),
@@ -87,6 +89,13 @@ def test_the_micro_fee_never_passes_without_a_good_certification(seen: tuple[str
     _, certification, amount = seen
     if amount == "micro" and certification != "signed":
         assert any(requirement.id.startswith("us.micro.") for requirement, _ in reported(seen))
+
+
+def test_the_values_are_those_that_papers_say() -> None:
+    """Unreadable is no value to compare: the check yields it as unread."""
+    assert set(TICKS) == set(get_args(TickSaid)) - {"unreadable"}
+    assert set(CERTIFICATIONS) == set(get_args(CertificationSaid)) - {"unreadable"}
+    assert set(AMOUNTS) == set(get_args(AmountSaid)) - {"unreadable"}
 
 
 def test_rows_name_known_values_only() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import atexit
+import datetime as dt
 import os
 import signal
 import sys
@@ -12,12 +13,15 @@ from typing import Any
 
 import msgspec
 
+from preflight.cli import catalogue, main
 from preflight.cli import check as check_module
-from preflight.cli import main
 from preflight.plugging import Registry
 from preflight.reporting.report import Report
+from preflight.rulebooks import Rulebook
 
 REPORT = Path(__file__).parents[1] / "reporting" / "reports" / "hostile_names.json"
+
+RULEBOOK = Rulebook("us.provisional", "us", "provisional", "US", dt.date(2026, 11, 25), "America/New_York", ())
 
 
 def _report() -> Report:
@@ -58,4 +62,5 @@ def takes_long(*_: Any, tell: Any, **__: Any) -> Report:
 if __name__ == "__main__":
     check_module.check_folder = globals()[sys.argv[1]]
     check_module.built_in_and_installed = Registry
+    catalogue.built_in_and_installed = lambda: Registry(rulebooks={("us", "provisional"): RULEBOOK})
     main(sys.argv[2:])

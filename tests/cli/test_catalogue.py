@@ -51,8 +51,8 @@ def test_a_measured_requirement_in_full(run):
         "measured Measure the white on each side of every page. (check margins)",
         "limits top 2.5; bottom 0.95; allow 0.05; sizes 21 x 29.7, 21.6 x 27.9; both sides yes",
         "if missed advice: good practice; it can be filed as it is (for the examination: notice)",
-        "below 0.5: notice: the office will object",
-        "cut off: refusal: the upload will not take it",
+        "below 0.5: notice (for the examination: notice)",
+        "cut off: refusal (for the examination: refusal)",
         "fix move the drawing until it lies inside the margins",
         "source 37 CFR 1.84(g), read 25 November 2026",
         "figures that stand there: 2.5, 3/8 in",
@@ -83,5 +83,5 @@ def test_a_question_and_what_waits_are_told_as_such(run):
 def test_an_unknown_name_is_2_with_the_nearest_known(run, asked, said):
     result = run("explain", asked)
     assert result.exit_code == 2
-    assert said in result.stderr
+    assert result.stderr == f"{said}\n"
     assert result.stdout == ""

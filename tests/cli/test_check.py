@@ -211,7 +211,9 @@ def test_what_keeps_it_from_starting_is_2_with_every_mistake(run, engine, papers
         (SystemExit(0), 3),
         (SystemExit(1), 3),
         (click.exceptions.Exit(0), 3),
+        (click.ClickException("click"), 3),
         (BrokenPipeError(), 3),
+        (EOFError(), 3),
     ],
     ids=lambda value: type(value).__name__,
 )

@@ -12,11 +12,11 @@ import pytest
 STAND_INS = Path(__file__).with_name("stand_ins.py")
 REPORT = Path(__file__).parents[1] / "reporting" / "reports" / "hostile_names.json"
 ROOT = Path(__file__).parents[2]
+ENVIRONMENT = os.environ | {"PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])}
 
 
 def start(*arguments: str, **settings) -> subprocess.CompletedProcess[bytes]:
-    environment = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])}
-    environment.update(settings.pop("env", {}))
+    environment = ENVIRONMENT | settings.pop("env", {})
     streams = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE} | settings
     return subprocess.run([sys.executable, *arguments], env=environment, timeout=60, check=False, **streams)
 
@@ -61,6 +61,31 @@ def test_a_reader_who_has_gone_changes_no_verdict(tmp_path, form):
     finally:
         os.close(writing)
     assert (result.returncode, result.stderr) == (1, b"")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no device that is always full")
+def test_standard_output_that_is_full_is_told(tmp_path):
+    with Path("/dev/full").open("wb") as full:
+        result = stand_in("behaves", "check", str(tmp_path), stdout=full)
+    assert result.returncode == 3
+    assert b"the report could not be shown: No space left on device" in result.stderr
+
+
+@pytest.mark.skipif(os.name != "posix", reason="closed by the shell")
+def test_without_standard_output_the_verdict_is_still_the_exit_code(tmp_path):
+    line = f'exec "{sys.executable}" "{STAND_INS}" behaves check "{tmp_path}" >&-'
+    result = subprocess.run(["sh", "-c", line], env=ENVIRONMENT, stderr=subprocess.PIPE, timeout=60, check=False)
+    assert (result.returncode, result.stderr) == (1, b"")
+
+
+def test_whoever_has_seen_enough_of_a_list_is_not_told_of_a_failure():
+    reading, writing = os.pipe()
+    os.close(reading)
+    try:
+        result = stand_in("behaves", "requirements", stdout=writing)
+    finally:
+        os.close(writing)
+    assert (result.returncode, result.stderr) == (0, b"")
 
 
 def test_a_terminal_of_few_characters_still_gets_the_report(tmp_path):

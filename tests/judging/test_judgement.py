@@ -121,7 +121,10 @@ def test_for_the_examination_the_graver_of_the_two_counts() -> None:
 def test_grades_by_sort_and_by_limit_the_first_that_fits() -> None:
     graded = rule(
         filing="advice",
-        levels=(Grade(filing="notice", examination="notice", below=0.5, message="cut off"), Grade("none", "none", "odd")),
+        levels=(
+            Grade(filing="notice", examination="notice", below=0.5, message="cut off"),
+            Grade("none", "none", "odd"),
+        ),
     )
     findings = judge([Examined(graded, (margin(0.4), margin(2.0)))], SHA, "filing").findings
     assert [(f.filing, f.message) for f in findings] == [

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 from pathlib import Path
-from types import SimpleNamespace
+from types import ModuleType
+from typing import Any
 
 import pytest
 
@@ -20,15 +21,18 @@ def glove_box(_filing: Filing, _: NoLimits) -> Outcomes:
     yield Seen(what="glove box", held=True)
 
 
-def plugin(name: str = "stranger", **hooks: object) -> Plugin:
-    return Plugin(name, "1.0", module=SimpleNamespace(**{n: hookimpl(h) for n, h in hooks.items()}))  # type: ignore[type-var]
+def plugin(name: str = "stranger", **hooks: Any) -> Plugin:
+    module = ModuleType(name)
+    for hook, function in hooks.items():
+        setattr(module, hook, hookimpl(function))
+    return Plugin(name, "1.0", module)
 
 
-def offering(*checks: object) -> Plugin:
+def offering(*checks: object, name: str = "stranger") -> Plugin:
     def preflight_checks() -> Iterable[object]:
         return checks
 
-    return plugin(preflight_checks=preflight_checks)
+    return plugin(name, preflight_checks=preflight_checks)
 
 
 def test_the_built_in_plug_ins_work_through_the_same_door() -> None:
@@ -55,7 +59,7 @@ def test_a_hook_that_throws_costs_only_its_plug_in() -> None:
     def preflight_checks() -> Iterable[AnyCheck]:
         raise RuntimeError("no ink\nleft")
 
-    registry = registry_of([*built_in(), plugin(preflight_checks=preflight_checks), offering(glove_box)])
+    registry = registry_of([*built_in(), plugin("first", preflight_checks=preflight_checks), offering(glove_box)])
     (trouble,) = [p.trouble for p in registry.plugins if p.trouble]
     assert trouble == "preflight_checks failed (RuntimeError: no ink left)"
     assert "glove-box" in registry.checks
@@ -71,7 +75,7 @@ def test_a_generator_that_throws_half_way_is_caught_too() -> None:
 
 
 def test_a_taken_name_names_both() -> None:
-    registry = registry_of([offering(glove_box), Plugin("second", "2.0", offering(glove_box).module)])
+    registry = registry_of([offering(glove_box), offering(glove_box, name="second")])
     assert registry.plugins[1].trouble == 'check "glove-box" is already taken by stranger'
 
 
@@ -83,7 +87,7 @@ def test_an_argument_that_the_hook_does_not_know_is_refused_at_registration() ->
     def preflight_checks(weather: str) -> Iterable[AnyCheck]:
         return (glove_box,) if weather else ()
 
-    registry = registry_of([plugin(preflight_checks=preflight_checks), offering(glove_box)])
+    registry = registry_of([plugin("first", preflight_checks=preflight_checks), offering(glove_box)])
     assert "does not fit the hooks" in str(registry.plugins[0].trouble)
     assert "glove-box" in registry.checks
 
@@ -109,4 +113,4 @@ def test_two_rulebooks_for_one_office_and_kind_name_both() -> None:
     books = built_in()
     us = next(p for p in books if p.name.endswith(".us"))
     with pytest.raises(DataMistakes, match="two rulebooks claim office us, kind provisional"):
-        registry_of([*books, Plugin("again", "1", SimpleNamespace(preflight_rulebooks=us.module.preflight_rulebooks))])
+        registry_of([*books, plugin("again", preflight_rulebooks=us.module.preflight_rulebooks)])

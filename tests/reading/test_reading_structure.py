@@ -57,6 +57,11 @@ def test_a_user_password_is_named_as_the_reason(draw, facts_of, revision: int):
     assert facts.structure.version
 
 
+def test_an_empty_password_of_the_owner_does_not_open_it_for_a_reader(draw, facts_of):
+    locks = pikepdf.Encryption(owner="", user="u", R=5 + 1)
+    assert facts_of(_saved(draw(_hello), encryption=locks)).unread == "it needs a password to open"
+
+
 def test_bytes_before_the_header_are_counted(draw, facts_of):
     facts = facts_of(b"sent by scanner\n" + draw(_hello))
     assert facts.structure.header_offset == 16

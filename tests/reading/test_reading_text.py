@@ -165,8 +165,8 @@ def test_hyphens_are_kept_and_soft_ones_only_where_they_show(lines_of):
 
 
 def test_a_ligature_is_its_letters(lines_of):
-    (line,) = lines_of(lambda c: (c.setFont("Vera", 12), c.drawString(100, 700, "\ufb01le o\ufb03ce")))
-    assert line.text in ("file office", "\ufb01le office")
+    (line,) = lines_of(lambda c: (c.setFont("Vera", 12), c.drawString(100, 700, "\ufb01le of \ufb02aps")))
+    assert line.text == "file of flaps"
 
 
 def test_the_text_layer_of_a_scan_is_not_visible(lines_of):
@@ -183,7 +183,9 @@ def test_the_text_layer_of_a_scan_is_not_visible(lines_of):
 
 
 def test_what_stands_outside_the_page_is_not_on_it(lines_of):
-    assert [line.text for line in lines_of(lambda c: (c.drawString(-300, 9, "off"), c.drawString(9, 9, "on")))] == ["on"]
+    assert [line.text for line in lines_of(lambda c: (c.drawString(-300, 9, "off"), c.drawString(9, 9, "on")))] == [
+        "on"
+    ]
 
 
 def test_oblique_text_is_one_line(lines_of):
@@ -211,7 +213,7 @@ def _without_map(data: bytes) -> bytes:
 def test_characters_of_a_font_without_a_map_cannot_be_told(draw, page_of):
     def paint(canvas) -> None:
         canvas.setFont("Vera", 12)
-        canvas.drawString(100, 700, "".join(chr(c) for c in range(0x400, 0x480)))
+        canvas.drawString(100, 700, "".join(chr(c) for c in range(0xC0, 0xDC)))
 
     data = draw(paint)
     assert page_of(data).text_unread is None

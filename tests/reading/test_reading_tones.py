@@ -50,7 +50,9 @@ def test_the_share_of_colour_is_of_the_page(draw, page_of):
 
 
 def test_black_text_and_lines_have_neither_hue_nor_tone(draw, page_of):
-    page = page_of(draw(lambda c: [c.drawString(60, 50 + 12 * n, "The hinge 10 turns the door 12. " * 2) for n in range(55)]))
+    page = page_of(
+        draw(lambda c: [c.drawString(60, 50 + 12 * n, "The hinge 10 turns the door 12. " * 2) for n in range(55)])
+    )
     assert (page.colour.share, page.tone.share) == (0, 0)
 
 

@@ -37,6 +37,8 @@ NO_ROW = {
 }
 """Requirements that have no row of their own in the sheets, and what stands in its place."""
 ALSO_ROWS = {
+    "us.small.who": ["us.small.500"],
+    "us.pdf.page-size": ["us.drawing.size"],
     "us.prov.cover.title": ["us.text.title"],
     "us.prov.no-benefit": ["us.text.benefit"],
     "us.drawing.needed": ["us.prov.drawing"],
@@ -115,8 +117,9 @@ def test_each_citation_stands_in_the_sheets(requirement: Requirement) -> None:
 def test_each_figure_stands_where_its_citation_says(requirement: Requirement) -> None:
     rows = " ".join(row for row, _ in _own_rows(requirement)) or TEXT
     for citation in requirement.citations:
+        where = TEXT if citation.known == "third party" and citation.source not in rows else rows
         for figure in citation.stands_there:
-            assert figure in rows or (requirement.id == "us.micro.income" and figure in TEXT), figure
+            assert figure in rows or figure in where, figure
 
 
 @pytest.mark.parametrize("requirement", ALL, ids=lambda r: r.id)
@@ -175,6 +178,8 @@ def test_how_well_a_citation_is_known_agrees_with_the_marks(requirement: Require
     """Read needs V or R in the row, third party T, practice P or the section of practices."""
     rows = " ".join(row for row, _ in _own_rows(requirement))
     for citation in requirement.citations if rows else ():
+        if citation.source.removeprefix("37 CFR ") not in rows:
+            continue  # a source of its own, which no row marks
         marks = {"read": r"\b(V|R|V/R)\b", "third party": r"\bT(26)?\b"}.get(citation.known)
         assert marks is None or re.search(marks, rows), f"{citation.source} is said to be {citation.known}"
 

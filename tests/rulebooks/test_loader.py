@@ -79,10 +79,10 @@ def test_every_mistake_of_form_is_named_with_file_requirement_and_key(tmp_path: 
         'why = "ink', 'wy = "ink'
     )
     lines = mistakes(tmp_path, text)
-    where = f"{tmp_path.name}/rules.toml: requirement › demo.margins: "
+    where = f"{tmp_path.name}/rules.toml: requirement > demo.margins: "
     assert f'{where}"wy" is unknown; did you mean "why"?' in lines
     assert f"{where}why is missing" in lines
-    assert any(line.startswith(f"{tmp_path.name}/rules.toml: requirement › demo.margins › filing: ") for line in lines)
+    assert any(line.startswith(f"{tmp_path.name}/rules.toml: requirement > demo.margins > filing: ") for line in lines)
 
 
 @pytest.mark.parametrize(

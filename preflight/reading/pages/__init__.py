@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
-from pathlib import Path
 
 import cv2
 import numpy as np
@@ -18,22 +16,12 @@ from preflight.reading.pages.text import find_lines
 from preflight.reading.pages.tones import find_colour, find_tone
 from preflight.reading.sheet import Affine, Sheet
 
-__all__ = ["Document", "PdfiumError", "read_page", "read_pages"]
+__all__ = ["Document", "PdfiumError", "read_page"]
 
 NOT_DRAWN = "this page could not be drawn (PDFium)"
 NO_SIZE = "this page has no size"
 TOO_LARGE = "this page is larger than 20 metres"
 LARGEST_CM = 2000.0
-
-
-def read_pages(pdf: Path, unit: Callable[[int], float] = lambda _: 1.0) -> Iterator[Page]:
-    """Each page of a file, read in this process; `unit` gives the UserUnit of a page. Raises PdfiumError."""
-    document = Document(pdf.read_bytes())
-    try:
-        for number in range(1, len(document) + 1):
-            yield read_page(document, number, unit(number))
-    finally:
-        document.close()
 
 
 def read_page(document: Document, number: int, unit: float) -> Page:
@@ -54,6 +42,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
     columns, rows = raster_size(sheet)
     scale = scale_of(sheet, columns, rows)
     raster = page.raster(columns, rows)
+    page.flatten()
     pictures = find_pictures(page.images(), to_display, sheet)
     scans = scans_of([p.box for p in pictures], sheet)
     grey = np.asarray(cv2.cvtColor(raster, cv2.COLOR_BGR2GRAY), dtype=np.uint8)

@@ -11,6 +11,8 @@ from preflight.reading.sheet import Affine, Sheet
 UNKNOWN = "the characters on this page cannot be told (font without a character map)"
 
 _INVISIBLE = 3
+_USUAL = 0.55
+"""Width of a letter in type sizes, for oblique text: its boxes say little."""
 _GARBLED = 0.02
 """So many signs without meaning among those that a font does not name show that the others are wrong too."""
 
@@ -43,9 +45,11 @@ def as_displayed(character: Character, to_display: Affine, sheet: Sheet) -> Glyp
         return None
     a, b, c, d = character.matrix
     angle = _angle(to_display.a * a + to_display.c * b, to_display.b * a + to_display.d * b)
-    start, end = _extent(cell if angle % 90 == 0 else box, angle)
-    pen = to_display.point(*character.origin)
+    size = abs(character.size * math.hypot(c, d) * math.hypot(to_display.c, to_display.d))
     turn = math.radians(angle)
+    pen = to_display.point(*character.origin)
+    start = pen[0] * math.cos(turn) + pen[1] * math.sin(turn)
+    start, end = _extent(cell, angle) if angle % 90 == 0 else (start, start + _USUAL * size)
     return Glyph(
         text="-" if character.known and character.text == HYPHEN else character.text,
         box=box,
@@ -53,7 +57,7 @@ def as_displayed(character: Character, to_display: Affine, sheet: Sheet) -> Glyp
         start=start,
         end=end,
         base=pen[1] * math.cos(turn) - pen[0] * math.sin(turn),
-        size=abs(character.size * math.hypot(c, d) * math.hypot(to_display.c, to_display.d)),
+        size=size,
         angle=angle,
         visible=character.mode != _INVISIBLE,
     )
@@ -70,20 +74,16 @@ def _around(to_display: Affine, corners: tuple[float, float, float, float]) -> t
 
 
 def _extent(box: tuple[float, float, float, float], angle: int) -> tuple[float, float]:
-    """From where to where a box reaches along a direction."""
+    """From where to where a box reaches along one of the four upright directions."""
     left, top, right, bottom = box
     match angle:
-        case 0:
-            return left, right
         case 90:
             return top, bottom
         case 180:
             return -right, -left
         case 270:
             return -bottom, -top
-    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-    ends = [x * cos + y * sin for x in (left, right) for y in (top, bottom)]
-    return min(ends), max(ends)
+    return left, right
 
 
 class Trust:

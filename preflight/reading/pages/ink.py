@@ -27,7 +27,10 @@ SCAN_SHARE = 0.25
 APART = 0.25
 """Clusters have at least about so much white between them, in cm."""
 
-_SPECK_CM = 0.04
+_SPECK_AREA = 0.001
+"""In square cm of full black: a printed full stop of 10 pt type has about 0.0016."""
+_SPECK_LENGTH = 0.08
+"""In cm: longer ones are strokes."""
 _PAPER_BAND = 8
 _PAPER_SHARE = 0.3
 _PAPER_DROP = 24
@@ -40,7 +43,7 @@ def find_ink(grey: Raster, scans: Sequence[Box], scale: Scale) -> Mask:
         window = scale.window(box)
         part = grey[window]
         if part.size:
-            ink[window] = _without_specks((part < min(WHITE, paper(part) - _PAPER_DROP)).astype(np.uint8), scale)
+            ink[window] = _without_specks(part, paper(part), scale)
     return ink
 
 
@@ -73,9 +76,9 @@ def find_marks(ink: Mask, scale: Scale) -> tuple[Box, ...]:
     places = cv2.findNonZero(ink)
     if places is None:
         return ()
-    reach = max(1, round(APART / 2 / max(scale.across, scale.down)))
+    reach = max(1, int(APART / 2 / max(scale.across, scale.down)))
     coarse = max(1, reach // 3)
-    labels = _cluster(ink, coarse, max(1, round(reach / coarse)))
+    labels = _cluster(ink, coarse, max(1, (reach - coarse // 2) // coarse))
     x, y = np.asarray(places, dtype=np.int32).reshape(-1, 2).T  # OpenCV 4 has one axis more than OpenCV 5
     found = labels[y // coarse, x // coarse]
     edges = _edges(found, x, y)
@@ -105,11 +108,13 @@ def _edges(found: Labels, x: Labels, y: Labels) -> npt.NDArray[np.int64]:
     return np.stack(columns, axis=1).astype(np.int64)
 
 
-def _without_specks(ink: Mask, scale: Scale) -> Mask:
-    """Without what is smaller than a printed full stop in both directions."""
-    least = _SPECK_CM / max(scale.across, scale.down)
-    _, labels, stats, _ = cv2.connectedComponentsWithStats(ink, connectivity=8)
-    keep = (stats[:, cv2.CC_STAT_WIDTH] >= least) | (stats[:, cv2.CC_STAT_HEIGHT] >= least)
+def _without_specks(grey: Raster, light: int, scale: Scale) -> Mask:
+    """The ink of a scan on paper of this grey, without what is smaller than a printed full stop."""
+    ink = (grey < min(WHITE, light - _PAPER_DROP)).astype(np.uint8)
+    number, labels, stats, _ = cv2.connectedComponentsWithStats(ink, connectivity=8)
+    weight = np.bincount(labels.ravel(), weights=(1 - grey / light).ravel(), minlength=number)
+    extent = np.maximum(stats[:, cv2.CC_STAT_WIDTH] * scale.across, stats[:, cv2.CC_STAT_HEIGHT] * scale.down)
+    keep = (weight * scale.across * scale.down >= _SPECK_AREA) | (extent >= _SPECK_LENGTH)
     keep[0] = False
     return np.asarray(keep[labels], dtype=np.uint8)
 

@@ -71,23 +71,32 @@ class Document:
         self._pdf = _pdfium.FPDF_LoadMemDocument64(data, len(data), None)
         if not self._pdf:
             raise PdfiumError(_ERRORS.get(int(_pdfium.FPDF_GetLastError()), "unknown error"))
+        self._wishes = _pdfium.FPDF_FORMFILLINFO(version=2)  # PDFium reads from it as long as the form is open
+        self._form = _pdfium.FPDFDOC_InitFormFillEnvironment(self._pdf, self._wishes)
+        if self._form:
+            _pdfium.FPDF_SetFormFieldHighlightAlpha(self._form, 0)  # no blue over fields: it does not print
 
     def __len__(self) -> int:
         return int(_pdfium.FPDF_GetPageCount(self._pdf))
 
     def page(self, number: int) -> OpenPage:
         """A page, counted from 1. Raises PdfiumError."""
-        return OpenPage(self._pdf, number - 1)
+        return OpenPage(self._pdf, self._form, number - 1)
 
     def close(self) -> None:
         """Let go of it."""
+        if self._form:
+            _pdfium.FPDFDOC_ExitFormFillEnvironment(self._form)
         _pdfium.FPDF_CloseDocument(self._pdf)
 
 
 class OpenPage:
     """One page; a context manager that closes it."""
 
-    def __init__(self, pdf: Any, index: int) -> None:
+    def __init__(self, pdf: Any, form: Any, index: int) -> None:
+        self._pdf = pdf
+        self._form = form
+        self._index = index
         self._page = _pdfium.FPDF_LoadPage(pdf, index)
         if not self._page:
             raise PdfiumError("the page could not be loaded")
@@ -136,10 +145,25 @@ class OpenPage:
         if not bitmap:
             raise PdfiumError("no raster could be made")
         try:
-            _pdfium.FPDF_RenderPageBitmap(bitmap, self._page, 0, 0, columns, rows, 0, _pdfium.FPDF_ANNOT)
+            whole = 0, 0, columns, rows, 0, _pdfium.FPDF_ANNOT
+            _pdfium.FPDF_RenderPageBitmap(bitmap, self._page, *whole)
+            if self._form:
+                _pdfium.FPDF_FFLDraw(self._form, bitmap, self._page, *whole)
         finally:
             _pdfium.FPDFBitmap_Destroy(bitmap)
         return picture
+
+    def flatten(self) -> None:
+        """Make what annotations and fields show part of the page, for this copy in memory: `characters` and
+        `images` find it then. A page that PDFium cannot flatten stays as it is.
+        """
+        if _pdfium.FPDFPage_GetAnnotCount(self._page) <= 0:
+            return
+        if _pdfium.FPDFPage_Flatten(self._page, _pdfium.FLAT_NORMALDISPLAY) == _pdfium.FLATTEN_SUCCESS:
+            _pdfium.FPDF_ClosePage(self._page)
+            self._page = _pdfium.FPDF_LoadPage(self._pdf, self._index)
+            if not self._page:
+                raise PdfiumError("the page could not be loaded again")
 
     def characters(self) -> Iterator[Character]:
         """The characters in the order of the page's content, spaces that PDFium infers included."""
@@ -172,17 +196,8 @@ class OpenPage:
         _pdfium.FPDFImageObj_GetImagePixelSize(item, width, height)
         about = _pdfium.FPDF_IMAGEOBJ_METADATA()
         _pdfium.FPDFImageObj_GetImageMetadata(item, self._page, about)
-        parts = _COMPONENTS.get(about.colorspace, 1)
-        bits = about.bits_per_pixel // parts if about.bits_per_pixel else 0
-        return Placed(matrix, width.value, height.value, _filters(item), bits or 8)
-
-
-_COMPONENTS = {
-    _pdfium.FPDF_COLORSPACE_DEVICERGB: 3,
-    _pdfium.FPDF_COLORSPACE_CALRGB: 3,
-    _pdfium.FPDF_COLORSPACE_LAB: 3,
-    _pdfium.FPDF_COLORSPACE_DEVICECMYK: 4,
-}
+        # PDFium counts the bits of a pixel after it has made 8 of any larger component, and three of four
+        return Placed(matrix, width.value, height.value, _filters(item), min(about.bits_per_pixel, 8) or 8)
 
 
 def _matrix(item: Any) -> Affine:

@@ -27,6 +27,7 @@ _TALL, _SHORT = 1.1, 0.25
 """Letters are half to three quarters of the type size high: else a font's own matrix is not the usual one."""
 _LETTER = 0.6
 _ENOUGH = 3
+_LOOK_BACK = 8
 _SOFT_HYPHEN = "\u00ad"
 
 
@@ -130,9 +131,10 @@ def _across(row: list[_Run]) -> list[_Run]:
     """Neighbours of one row put together where the gap is small."""
     done: list[_Run] = []
     for run in row:
-        if any(other.repeats(run) for other in done):
+        last = done[-_LOOK_BACK:]
+        if any(other.repeats(run) for other in last):
             continue
-        before = next((other for other in reversed(done) if other.near(run)), None)
+        before = next((other for other in reversed(last) if other.near(run)), None)
         if before is None:
             done.append(run)
         else:

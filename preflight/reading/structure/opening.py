@@ -10,6 +10,7 @@ import pikepdf
 
 from preflight.reading.sheet import Sheet, sheet
 
+PASSWORD = "it needs a password to open"  # noqa: S105  a reason, not a password
 HEAD = 1024
 """The mark %PDF- is looked for in so many first bytes (ISO 32000-1, implementation notes)."""
 
@@ -43,9 +44,11 @@ class OpenPdf:
     def __init__(self, data: bytes) -> None:
         self.data = data
         self.pdf = _open(data)
+        if self.pdf.is_encrypted and not self.pdf.user_password_matched:
+            raise NeedsPassword(PASSWORD)  # an empty password of the owner opens it for qpdf, not for people
         try:
             self.pages = list(self.pdf.pages)
-        except (pikepdf.PdfError, ValueError, TypeError, RuntimeError) as error:
+        except TROUBLES as error:
             raise NotOpened(f"its pages could not be found (qpdf: {plain(error)})") from error
 
     def sheet(self, number: int) -> Sheet:
@@ -72,8 +75,8 @@ def _open(data: bytes) -> pikepdf.Pdf:
     try:
         return pikepdf.open(io.BytesIO(data), suppress_warnings=True)
     except pikepdf.PasswordError as error:
-        raise NeedsPassword("it needs a password to open") from error
-    except (pikepdf.PdfError, ValueError, RuntimeError) as error:
+        raise NeedsPassword(PASSWORD) from error
+    except TROUBLES as error:
         raise NotOpened(f"it is damaged and could not be opened (qpdf: {plain(error)})") from error
 
 

@@ -9,7 +9,7 @@ import pikepdf
 from preflight.facts import Structure
 from preflight.reading.structure.fields import read_fields
 from preflight.reading.structure.fonts import read_fonts
-from preflight.reading.structure.opening import OpenPdf, header, plain
+from preflight.reading.structure.opening import TROUBLES, OpenPdf, header, plain
 
 REPAIRS = 10
 """Warnings kept of one file."""
@@ -37,7 +37,7 @@ def read_structure(opened: OpenPdf, seconds: float) -> Structure:
     pdf = opened.pdf
     version, offset = header(opened.data)
     return Structure(
-        version=_later(version, str(pdf.Root.get("/Version", "")).lstrip("/")),
+        version=_later(version, _catalogue_version(pdf)),
         extension_level=pdf.extension_level,
         encrypted=pdf.is_encrypted,
         restrictions=_restrictions(pdf),
@@ -55,6 +55,13 @@ def locked_structure(data: bytes) -> Structure:
     """What is known of a file that needs a password to open."""
     version, offset = header(data)
     return Structure(version=version, encrypted=True, opens_without_password=False, header_offset=offset)
+
+
+def _catalogue_version(pdf: pikepdf.Pdf) -> str:
+    try:
+        return str(pdf.Root.get("/Version", "")).lstrip("/")
+    except TROUBLES:
+        return ""
 
 
 def _later(header_version: str, catalogue: str) -> str:
@@ -80,5 +87,5 @@ def _info(pdf: pikepdf.Pdf) -> dict[str, str]:
             return {}
         pairs = {str(key).lstrip("/"): info[key] for key in sorted(info.keys())[:ENTRIES]}
         return {key: str(value)[:LONGEST] for key, value in pairs.items() if isinstance(value, pikepdf.String)}
-    except (pikepdf.PdfError, ValueError, TypeError, RuntimeError):
+    except TROUBLES:
         return {}

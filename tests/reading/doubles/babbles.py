@@ -1,6 +1,6 @@
 """A reader whose answer is longer than a frame may be."""
 
-from preflight.facts import Line, Box, Page
+from preflight.facts import Box, Line, Page
 from preflight.reading.frames import LARGEST, Opened, PageRead
 
 

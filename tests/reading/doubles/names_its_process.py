@@ -1,6 +1,7 @@
 """A reader that answers with the number of its process."""
 
 import os
+
 from preflight.reading.frames import Done, Typed
 
 
