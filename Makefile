@@ -6,7 +6,7 @@ VENV ?= .venv
 BIN := $(VENV)/bin
 SOURCES := pyproject.toml constraints.txt README.md $(shell find preflight schemas -type f -not -name '*.pyc')
 
-.PHONY: demo test check generate sweep clean
+.PHONY: demo test check generate clean
 
 demo: $(VENV)/.installed
 	@$(BIN)/python scripts/demo.py
@@ -28,6 +28,9 @@ $(VENV)/.installed-for-tests: $(SOURCES)
 	$(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt '.[test]'
 	@touch $@ $(VENV)/.installed
+
+generate: $(VENV)/.installed-for-tests
+	@$(BIN)/python scripts/generate.py
 
 clean:
 	rm -rf $(VENV) build dist

@@ -131,6 +131,8 @@ def fonts(file: FileFacts, _: NoLimits) -> Outcomes:
         if is_pdf(file) and not needs_password(file):
             yield Unread(why=file.unread or "it was not opened", at=Place(file=file.name))
         return
+    if structure.unread:
+        yield Unread(why=structure.unread, at=Place(file=file.name))
     bare = [font for font in structure.fonts if not font.embedded]
     if structure.fonts and not bare:
         yield Seen(what="fonts", held=True, measured=f"{len(structure.fonts)} embedded", at=Place(file=file.name))

@@ -1,8 +1,8 @@
 """The kit for tests of checks and rulebooks, for plug-in authors as for this project.
 
 Build what a check looks at from a few words (`page`, `file_facts`, `paper`, `filing`), keep examples of each
-requirement as data (`load_cases`, `run_case`, `assert_case`), walk a rulebook (`rulebook`, `requirements`), and judge a whole filing
-(`judged`).
+requirement as data (`load_cases`, `run_case`, `assert_case`), walk a rulebook (`rulebook`, `requirements`), and judge
+a whole filing (`judged`).
 """
 
 from preflight.testing.building import file_facts, filing, page, paper

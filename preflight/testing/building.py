@@ -56,7 +56,7 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
     ink = words.pop("ink", None)
     words.pop("blank", None)
     pictures = tuple(_picture(p) for p in words.pop("pictures", ()))
-    every = [*marks, *(ln.box for ln in lines if ln.visible), *(p.box for p in pictures)]
+    every = [*marks, *(ln.box for ln in lines if ln.visible), *(p.box for p in pictures if not ink)]
     return _made(
         Page,
         {
@@ -64,7 +64,7 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
             "width": width,
             "height": height,
             "ink": Box(*ink) if ink else Box.around(every),
-            "marks": tuple(every) or ((Box(*ink),) if ink else ()),
+            "marks": tuple(every or ([Box(*ink)] if ink else [])),
             "lines": tuple(lines),
             "pictures": pictures,
             "colour": _patch(words.pop("colour", 0.0)),

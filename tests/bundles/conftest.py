@@ -20,7 +20,7 @@ DAY = "2026-11-25"
 @cache
 def checked(bundle: str, ready_for: str) -> tuple[int, dict[str, Any]]:
     """Exit code and JSON report of a sample bundle, filed on a fixed day."""
-    command = [sys.executable, "-m", "preflight", "check", str(BUNDLES / bundle)]
+    command = [sys.executable, "-P", "-m", "preflight", "check", str(BUNDLES / bundle)]
     options = ["--filing-date", DAY, "--ready-for", ready_for, "--json", "-"]
     done = subprocess.run([*command, *options], capture_output=True, check=False)
     assert done.returncode in (0, 1), done.stderr.decode()

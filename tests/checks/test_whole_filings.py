@@ -60,7 +60,7 @@ LETTER: Words = {
     "role": "letter",
     "pages": ["Commissioner for Patents\nEnclosed is a provisional patent application.\nRespectfully submitted"],
 }
-SCANNED: Words = {"pictures": [{"box": [0.0, 0.0, 21.59, 27.94]}]}
+SCANNED: Words = {"pictures": [{"box": [0.0, 0.0, 21.59, 27.94]}], "ink": [2.6, 2.6, 19.0, 25.0]}
 
 PROPER: dict[str, Words] = {
     "specification without figures, cover sheet": {"papers": [NO_FIGURES, cover()]},
@@ -251,10 +251,6 @@ ONE_DEFECT: dict[str, tuple[Words, str]] = {
         },
         "us.practice.one-version",
     ),
-    "a scanned specification": (
-        {"papers": [{"role": "specification", "pages": [SCANNED]}, cover()]},
-        "us.practice.scan",
-    ),
     "one page of the text is missing": (
         {
             "papers": [
@@ -296,6 +292,15 @@ def found(words: Words) -> list[str]:
     """Each finding in a word: its requirement, how grave it is, what it says."""
     verdict = judged(filing(words, fees=rulebook("us").fees), requirements("us"), CHECKS)
     return [f"{f.requirement.id} {f.filing} {f.state} {f.outcome}" for f in (*verdict.findings, *verdict.for_later)]
+
+
+def test_a_scanned_specification_is_advice_and_one_thing_unread() -> None:
+    """What stands on it is unknown: never met, never broken."""
+    got = found({"papers": [{"role": "specification", "pages": [SCANNED]}, cover()]})
+    assert [line.split(" ")[:3] for line in got] == [
+        ["us.text.page-numbers", "notice", "unread"],
+        ["us.practice.scan", "advice", "broken"],
+    ]
 
 
 @pytest.mark.parametrize("words", PROPER.values(), ids=PROPER.keys())

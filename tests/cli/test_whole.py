@@ -22,7 +22,7 @@ BUNDLES = ROOT / "sample_bundles"
 
 
 def _checked(bundle: str, *options: str) -> subprocess.CompletedProcess[bytes]:
-    command = [sys.executable, "-m", "preflight", "check", str(BUNDLES / bundle), *options]
+    command = [sys.executable, "-P", "-m", "preflight", "check", str(BUNDLES / bundle), *options]
     environment = os.environ | {"PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])}
     return subprocess.run(command, env=environment, capture_output=True, timeout=100, check=False)
 

@@ -207,7 +207,7 @@ def test_a_broken_plug_in_is_a_finding_and_the_rest_is_checked(proper: Path) -> 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="signals differ there")
 def test_an_interruption_ends_with_130_and_leaves_no_worker(proper: Path) -> None:
-    command = [sys.executable, "-m", "preflight", "check", str(proper)]
+    command = [sys.executable, "-P", "-m", "preflight", "check", str(proper)]
     program = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True)
     time.sleep(0.6)
     program.send_signal(signal.SIGINT)

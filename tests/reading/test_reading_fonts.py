@@ -9,6 +9,9 @@ import pytest
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
+from preflight.reading.structure import OpenPdf
+from preflight.reading.structure.fonts import read_fonts
+
 HELVETICA = b"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica >>"
 
 
@@ -149,3 +152,38 @@ def test_type_three_counts_as_embedded(facts_of):
 
     (found,) = facts_of(_built(b"BT /T 12 Tf (A) Tj ET", Font=resources)).structure.fonts
     assert (found.kind, found.embedded) == ("Type3", True)
+
+
+@pytest.mark.parametrize("inside", [True, False])
+def test_a_composite_font_is_embedded_where_its_descendant_is(facts_of, inside: bool):
+    def resources(pdf, _font):
+        descriptor = pikepdf.Dictionary(Type=pikepdf.Name.FontDescriptor, FontName=pikepdf.Name.Kana)
+        if inside:
+            descriptor.FontFile2 = pdf.make_stream(b"program")
+        below = pikepdf.Dictionary(Subtype=pikepdf.Name.CIDFontType2, FontDescriptor=descriptor)
+        whole = pikepdf.Dictionary(Type=pikepdf.Name.Font, Subtype=pikepdf.Name.Type0)
+        whole.BaseFont, whole.DescendantFonts = pikepdf.Name("/ABCDEF+Kana"), pikepdf.Array([below])
+        return pikepdf.Dictionary(T=whole)
+
+    (found,) = facts_of(_built(b"BT /T 12 Tf <0001> Tj ET", Font=resources)).structure.fonts
+    assert (found.name, found.kind, found.embedded) == ("Kana", "Type0", inside)
+
+
+def test_a_stream_that_cannot_be_decoded_is_said_and_the_rest_is_known(facts_of):
+    def broken(pdf, font):
+        made = _form(b"")(pdf, font)
+        made.X = pdf.make_indirect(made.X)
+        made.X.write(b"no deflate at all", filter=pikepdf.Name.FlateDecode)
+        return made
+
+    structure = facts_of(_built(b"/X Do BT /F 12 Tf (shown) Tj ET", XObject=broken)).structure
+    assert [font.name for font in structure.fonts] == ["Helvetica"]
+    assert structure.unread.startswith("the fonts of page 1 could not all be read (qpdf: ")
+
+
+def test_a_walk_that_takes_too_long_is_said(draw):
+    opened = OpenPdf(draw(lambda c: c.drawString(9, 9, "shown")))
+    assert read_fonts(opened, until=0.0) == (
+        (),
+        "the fonts from page 1 on were not looked at: it took too long",
+    )

@@ -19,7 +19,8 @@ pytestmark = pytest.mark.hostile
 def _entries(folder: Path) -> list[Entry]:
     return [
         Entry(path.name, path.stat().st_size, hashlib.sha256(path.read_bytes()).hexdigest())
-        for path in sorted(folder.glob("*.pdf"))
+        for path in sorted(folder.iterdir())
+        if path.suffix.lower() == ".pdf"
     ]
 
 

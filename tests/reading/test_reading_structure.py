@@ -8,6 +8,7 @@ import pikepdf
 import pytest
 
 from preflight.facts import PT_PER_CM
+from preflight.reading import document
 
 
 def _hello(canvas) -> None:
@@ -145,3 +146,54 @@ def test_xfa_is_seen(draw, facts_of):
 
     assert facts_of(_saved(draw(_hello), add)).structure.has_xfa
     assert not facts_of(draw(_hello)).structure.has_xfa
+
+
+def test_kinds_and_values_of_fields(draw, facts_of):
+    def fill(pdf: pikepdf.Pdf) -> None:
+        name, text = pikepdf.Name, pikepdf.String
+        fields = [
+            pikepdf.Dictionary(T=text("signed"), FT=name.Sig, V=pikepdf.Dictionary(Type=name.Sig)),
+            pikepdf.Dictionary(T=text("button"), FT=name.Btn, Ff=1 << 16),
+            pikepdf.Dictionary(T=text("several"), FT=name.Ch, V=pikepdf.Array([text("a"), text("b")])),
+            pikepdf.Dictionary(T=text("long"), FT=name.Tx, V=pdf.make_stream(b"from a stream")),
+            pikepdf.Dictionary(T=text("strange"), FT=name.Xx, V=5),
+        ]
+        pdf.Root.AcroForm = pikepdf.Dictionary(Fields=pikepdf.Array([pdf.make_indirect(f) for f in fields]))
+
+    found = facts_of(_saved(draw(_hello), fill)).structure.fields
+    assert [(field.name, field.kind, field.value) for field in found] == [
+        ("signed", "signature", "signed"),
+        ("button", "other", None),
+        ("several", "choice", "a, b"),
+        ("long", "text", "from a stream"),
+        ("strange", "other", "5"),
+    ]
+
+
+def test_what_pdfium_refuses_though_qpdf_opens_it_is_unread(draw, facts_of, monkeypatch):
+    def refuse(_data: bytes) -> None:
+        raise document.PdfiumError("not a PDF or damaged")
+
+    monkeypatch.setattr(document, "Document", refuse)
+    facts = facts_of(draw(_hello))
+    assert facts.unread == "its pages could not be drawn (PDFium: not a PDF or damaged)"
+    assert facts.structure.fonts
+    assert facts.pages == ()
+
+
+def test_a_page_that_pdfium_refuses_is_unread_and_the_others_are_read(draw, facts_of, monkeypatch):
+    whole = document.Document.page
+
+    def refuse(self, number: int):
+        if number == 2:
+            raise document.PdfiumError("the page could not be loaded")
+        return whole(self, number)
+
+    monkeypatch.setattr(document.Document, "page", refuse)
+    pages = facts_of(draw(_hello, _hello, _hello)).pages
+    assert [page.unread for page in pages] == [None, "this page could not be drawn (PDFium)", None]
+
+
+def test_a_page_that_pdfium_does_not_find_is_unread(draw, facts_of, monkeypatch):
+    monkeypatch.setattr(document.Document, "__len__", lambda _self: 1)
+    assert facts_of(draw(_hello, _hello)).pages[1].unread == "PDFium does not find this page"

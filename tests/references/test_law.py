@@ -91,7 +91,8 @@ def _own_rows(requirement: Requirement) -> list[tuple[str, str]]:
 
 
 def _pairs(requirement: Requirement) -> set[tuple[str, str]]:
-    return {(level.filing, level.examination) for level in (requirement, *requirement.levels)}
+    graded = {(grade.filing, grade.examination) for grade in requirement.levels}
+    return {(requirement.filing, requirement.examination)} | graded
 
 
 def _numbers_in(text: str) -> set[float]:

@@ -1,0 +1,53 @@
+"""Writes every generated part of the documentation; with --check only says which are stale, and then ends 1."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+README = ROOT / "README.md"
+DAY = "2026-11-25"
+
+
+def report() -> str:
+    """The beginning of a real report, up to the questions."""
+    shown = f"preflight check sample_bundles/hurried --filing-date {DAY}"
+    command = [sys.executable, "-P", "-m", *shown.split()]
+    environment = {**os.environ, "COLUMNS": "100", "NO_COLOR": "1"}
+    done = subprocess.run(command, capture_output=True, check=False, cwd=ROOT, env=environment)  # noqa: S603 - ours
+    text = done.stdout.decode("utf-8")
+    beginning = text[: re.search(r"^\d+ QUESTIONS? FOR YOU", text, re.MULTILINE).start()]  # type: ignore[union-attr]
+    lines = [line.rstrip() for line in beginning.rstrip().splitlines()]
+    return "\n".join(["```", f"$ {shown}", *lines, "...", "```"])
+
+
+PARTS: dict[tuple[Path, str], Callable[[], str]] = {(README, "report"): report}
+"""What is generated: file and name of the part, and what makes it."""
+
+
+def main(arguments: list[str]) -> int:
+    """0 if everything is fresh, or was written."""
+    stale = [path for (path, name), make in PARTS.items() if _renew(path, name, make(), write="--check" not in arguments)]
+    for path in stale:
+        sys.stderr.write(f"{path.relative_to(ROOT)} is stale; run: python scripts/generate.py\n")
+    return 1 if stale and "--check" in arguments else 0
+
+
+def _renew(path: Path, name: str, text: str, *, write: bool) -> bool:
+    """Whether the part differed."""
+    old = path.read_text(encoding="utf-8")
+    begin, end = f"<!-- made by scripts/generate.py: {name} -->\n", "<!-- end -->"
+    head, rest = old.split(begin)
+    new = f"{head}{begin}{text}\n{end}{rest.split(end, 1)[1]}"
+    if new != old and write:
+        path.write_text(new, encoding="utf-8")
+    return new != old
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))
