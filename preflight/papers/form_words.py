@@ -27,7 +27,8 @@ CITY = r"(?:city|town)(?: of residence)?"
 STATE = r"(?:us )?(?:state|province|state (?:or )?province|state or (?:foreign )?country)(?: of residence)?"
 COUNTRY = r"(?:foreign )?country(?: of residence)?"
 NAME = (
-    r"(?:full |legal |printed |typed |print |type |or )*name(?: of (?:the )?(?:signer|signatory|practitioner|person signing))?"
+    r"(?:full |legal |printed |typed |print |type |or )*name"
+    r"(?: of (?:the )?(?:signer|signatory|practitioner|person signing))?"
     r"(?: printed typed| print type| printed or typed| print or type)?"
 )
 GIVEN = r"given names?(?: first and middle(?: if any)?)?|first (?:and middle )?name"

@@ -13,6 +13,7 @@ import msgspec
 from preflight.facts import Box, Line, Page
 from preflight.papers.lettering import flat, level, upright, words
 from preflight.papers.model import Paper
+from preflight.papers.remembered import remembered
 
 ZONE = 3.2
 """A page number stands within so many cm of the upper or lower edge. House value: a margin of 2.54 and a line."""
@@ -66,6 +67,7 @@ class _Candidate(msgspec.Struct, frozen=True):
     """Distance of its middle from its edge of the page, in cm."""
 
 
+@remembered
 def page_numbers(paper: Paper) -> tuple[PageNumber, ...]:
     """One record a page, in page order.
 
