@@ -7,11 +7,15 @@ import re
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
-from preflight.checks.presence import unknown_papers
+from preflight.checks.presence import might_be
 from preflight.papers import Filing, Paper
 
-FIGURE = re.compile(r"\bFIG(?:URE|S)?\b\.?\s*\d", re.IGNORECASE)
-"""A figure named with its number."""
+FIGURE = re.compile(
+    r"\bFIG(?:URE|S)?\b\.?\s*\d+[A-Z]?\b"
+    r"(?!\s+(?:of|in)\s+(?:the\s+)?(?:U\.?\s?S|EP|WO|JP|DE|GB|CN|patent|publication|application))",
+    re.IGNORECASE,
+)
+"""A figure named with its number, unless it is one of a cited document."""
 
 
 class Colour(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -72,8 +76,7 @@ def figures_without_drawings(filing: Filing, _: NoLimits) -> Outcomes:
         return
     if filing.with_role("drawings"):
         yield Seen(what="drawings", held=True, measured="there", at=named[0])
-    elif unsure := unknown_papers(filing):
-        for paper in unsure:
-            yield Unread(why=paper.text_unread or "what it is could not be told", at=Place(file=paper.file))
+    elif unsure := might_be(filing):
+        yield from unsure
     else:
         yield Seen(what="drawings", held=False, measured="none in the folder", at=named[0])

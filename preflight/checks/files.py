@@ -52,6 +52,8 @@ def real_type(file: FileFacts, expected: Types) -> Outcomes:
 
 def _repaired(file: FileFacts, at: Place) -> Seen:
     repairs = file.structure.repairs if file.structure else ()
+    if file.structure and file.structure.header_offset:
+        repairs = (*repairs, f"{file.structure.header_offset} bytes stand before the mark that begins a PDF")
     rebuilt = [r for r in repairs if any(word in r.lower() for word in REBUILT)]
     first = (rebuilt or list(repairs) or [""])[0]
     return Seen(

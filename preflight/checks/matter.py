@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 from itertools import groupby
 
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
-from preflight.papers import Filing, Paper, Said, Twins, difference, dockets, fold_docket, near_twins, title_of
+from preflight.papers import (
+    ONE_OF_EACH,
+    Filing,
+    Paper,
+    Said,
+    Twins,
+    difference,
+    dockets,
+    fold_docket,
+    near_twins,
+    title_of,
+)
 
 
 class Length(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -69,6 +81,10 @@ def two_versions(filing: Filing, _: NoLimits) -> Outcomes:
     pairs: dict[tuple[str, str], list[Twins]] = {}
     for twins in near_twins(filing.papers):
         pairs.setdefault((twins.first.file, twins.second.file), []).append(twins)
+    several = Counter(paper.role for paper in filing.papers if paper.role in ONE_OF_EACH)
+    for paper in filing.papers:
+        if several[paper.role] > 1 and not any(paper.file in pair for pair in pairs):
+            yield Seen(what=paper.role.replace("-", " "), held=True, at=at_start(paper))
     for (first, second), alike in pairs.items():
         yield Seen(
             what=", ".join(twins.first.role.replace("-", " ") for twins in alike),
@@ -154,6 +170,11 @@ def _compared(what: str, first: Said, said: Said, *, held: bool, sort: str, also
         also=tuple(map(at, also)),
         words={"other": first.file},
     )
+
+
+def at_start(paper: Paper) -> Place:
+    """Where the paper begins."""
+    return Place(file=paper.file, page=paper.first_page, role=paper.role)
 
 
 def at(said: Said) -> Place:

@@ -54,12 +54,13 @@ def _fits(row: Row, seen: dict[str, str]) -> bool:
 
 def _places(picture: EntityPicture) -> tuple[Place, ...]:
     """Where tick, certification and amount stand, one place a page."""
-    papers = [
-        *(t.paper for t in picture.ticks if t.tick != "none"),
-        *(c.paper for c in picture.certifications),
+    certified = [Place(file=c.paper.file, page=c.paper.first_page, role=c.paper.role) for c in picture.certifications]
+    if picture.certification == "other matter":
+        return tuple(certified)  # the other papers are right: it is this one that belongs elsewhere
+    ticked = [
+        Place(file=t.paper.file, page=t.paper.first_page, role=t.paper.role) for t in picture.ticks if t.tick != "none"
     ]
-    found = [Place(file=p.file, page=p.first_page, role=p.role) for p in papers]
-    found += [_at(a.place) for a in picture.amounts]
+    found = [*ticked, *certified, *(_at(a.place) for a in picture.amounts)]
     once = {(place.file, place.page): place for place in reversed(found)}
     return tuple(reversed(once.values())) or (Place(),)
 

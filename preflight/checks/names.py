@@ -25,13 +25,13 @@ def name_characters(file: FileFacts, allowed: Characters) -> Outcomes:
     name = base_name(file)
     first, inside = re.compile(allowed.first, re.DOTALL), re.compile(allowed.inside, re.DOTALL)
     wrong = [name[0]] if not first.fullmatch(name[0]) else []
-    wrong += [c for c in name if not inside.fullmatch(c) and c not in wrong]
+    wrong += [c for c in name if not inside.fullmatch(c)]
     yield Seen(
         what="file name",
         held=not wrong,
         measured=f'"{shown(name)}"',
         at=Place(file=file.name),
-        words={"offending": " ".join(map(shown, wrong)), "proposal": proposal(name)},
+        words={"offending": " ".join(dict.fromkeys(map(_one, wrong))), "proposal": proposal(name)},
     )
 
 
@@ -96,6 +96,11 @@ def base_name(file: FileFacts) -> str:
     return file.name.rsplit("/", 1)[-1]
 
 
+def _one(character: str) -> str:
+    """One character alone; a blank would not be seen."""
+    return "<SPACE>" if character == " " else shown(character)
+
+
 def shown(text: str) -> str:
     """Characters that cannot be seen, or that change how others are shown, by their Unicode name."""
     return "".join(c if _plain(c) else f"<{unicodedata.name(c, f'U+{ord(c):04X}')}>" for c in text)
@@ -108,6 +113,7 @@ def _plain(character: str) -> bool:
 def proposal(name: str) -> str:
     """A name made of plain letters, digits and hyphens that keeps as much of the old one as possible."""
     path = PurePosixPath(name)
-    folded = unicodedata.normalize("NFKD", path.stem).encode("ascii", "ignore").decode()
+    hyphened = "".join("-" if unicodedata.category(c) == "Pd" else c for c in path.stem)
+    folded = unicodedata.normalize("NFKD", hyphened).encode("ascii", "ignore").decode()
     stem = re.sub(r"[^A-Za-z0-9_]+", "-", folded).strip("-_")
     return f"{stem or 'paper'}{path.suffix.lower()}"

@@ -31,7 +31,7 @@ class PageNumbers(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 )
 def page_numbering(filing: Filing, wanted: PageNumbers) -> Outcomes:
     """Follow the page numbers over the text papers, each on from another or from 1."""
-    papers = filing.with_role(*wanted.roles)
+    papers = sorted(filing.with_role(*wanted.roles), key=lambda p: wanted.roles.index(p.role))
     readable: list[tuple[Paper, list[PageNumber]]] = []
     for paper in papers:
         if why := paper.text_unread:
@@ -43,10 +43,10 @@ def page_numbering(filing: Filing, wanted: PageNumbers) -> Outcomes:
         return
     for paper, numbers in readable:
         yield from _misplaced(paper, numbers, wanted)
-    yield from _followed(readable)
+    yield from _followed(readable, filing)
 
 
-def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]]) -> Iterator[Seen]:
+def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]], filing: Filing) -> Iterator[Seen]:
     """Each paper's numbers, from where another paper ends or from 1; in the order of their first numbers."""
     ends: dict[str, set[int]] = {}
     runs = [[Numbered(_at(paper, n), n.value, n.total) for n in numbers] for paper, numbers in papers]
@@ -60,7 +60,15 @@ def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]]) -> Iterator[Seen
         yield from _begun(run, begins, every, paper)
         last = [n.value for n in run if n.value is not None][-1]
         ends.setdefault(paper.role, set()).add(last)
-        yield from totals("page number", [n for n in run if n.total is not None and n.total < last], last)
+        yield from totals("page number", run, last, _other_totals(filing, paper, [p for p, _ in papers]))
+
+
+def _other_totals(filing: Filing, paper: Paper, numbered: Sequence[Paper]) -> set[int]:
+    """What "of n" may also count: all text pages, these and the sheets, or all pages of the file."""
+    text = sum(len(p.pages) for p in numbered)
+    sheets = sum(len(p.pages) for p in filing.papers if p.kind == "drawing")
+    whole = sum(len(f.pages) for f in filing.files if f.name == paper.file)
+    return {text, text + sheets, whole, whole + sheets}
 
 
 def _begun(run: Sequence[Numbered], begins: int, ends: set[int], paper: Paper) -> Iterator[Seen]:
@@ -135,9 +143,10 @@ def _at(paper: Paper, number: PageNumber) -> Place:
 
 
 class SheetNumbers(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """Whose sheets are numbered, and in which share of the height, from the top, a number must stand."""
+    """Whose sheets are numbered; a number must stand below the top margin (cm) and in this share of the height."""
 
     roles: tuple[str, ...]
+    margin: float
     in_top: float
 
 
@@ -160,6 +169,7 @@ def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
             sheets.append(Numbered(at, number.n, number.of))
             if number.n is not None and number.style != PLAIN:
                 yield _odd_style(at, number)
+            yield from _sheet_misplaced(at, number, paper, wanted)
     if not sheets or (len(sheets) == 1 and sheets[0].value is None):
         return
     if all(sheet.value is None for sheet in sheets):
@@ -193,6 +203,19 @@ def _sheets(sheets: Sequence[Numbered]) -> Iterator[Seen]:
     yield from outcomes
     if not any(o.sort == "gap" and not o.held for o in outcomes):
         yield from totals("sheet number", sheets, count)
+
+
+def _sheet_misplaced(at: Place, number: SheetNumber, paper: Paper, wanted: SheetNumbers) -> Iterator[Seen]:
+    """A number in the top margin or far down. A sheet on its side is left alone: which edge is its top is open."""
+    page = paper.pages[number.page - paper.first_page]
+    if number.n is None or number.box is None or number.turned or page.width > page.height:
+        return
+    down = number.box.middle[1]
+    if down < wanted.margin or down > wanted.in_top * page.height:
+        where = "in the top margin" if down < wanted.margin else "far below the top"
+        yield Seen(
+            what="sheet number", held=False, measured=where, sort="misplaced", at=at, words={"expected": "at the top"}
+        )
 
 
 def _odd_style(at: Place, number: SheetNumber) -> Seen:

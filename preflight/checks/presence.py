@@ -6,7 +6,6 @@ import msgspec
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.files import is_pdf
-from preflight.facts import FileFacts
 from preflight.papers import (
     UNKNOWN,
     Filing,
@@ -30,8 +29,8 @@ def role_present(filing: Filing, wanted: Roles) -> Outcomes:
     there = [p for p in filing.with_role(*wanted.roles) if any(page.ink or page.unread for page in p.pages)]
     if there:
         yield Seen(what=words, held=True, measured="there", at=of_paper(there[0]), words={"role": words})
-    elif unsure := unknown_papers(filing):
-        yield from map(_unsure, unsure)
+    elif unsure := might_be(filing):
+        yield from unsure
     else:
         yield Seen(what=words, held=False, measured="not in the folder", words={"role": words})
 
@@ -42,8 +41,8 @@ def cover_present(filing: Filing, wanted: Roles) -> Outcomes:
     there = [p for p in serves_as_cover_sheet(filing) if p.role in wanted.roles]
     if there:
         yield Seen(what="cover sheet", held=True, measured="there", at=of_paper(there[0]))
-    elif unsure := unknown_papers(filing):
-        yield from map(_unsure, unsure)
+    elif unsure := might_be(filing):
+        yield from unsure
     else:
         yield Seen(what="cover sheet", held=False, measured="not in the folder")
 
@@ -72,28 +71,28 @@ def cover_kind(filing: Filing, _: NoLimits) -> Outcomes:
 
 @check("other-files", of=Filing, takes=NoLimits)
 def other_files(filing: Filing, _: NoLimits) -> Outcomes:
-    """Name the files that are no PDF."""
-    strange = [f for f in filing.files if not is_pdf(f) and not f.name.lower().endswith(".pdf")]
-    yield from _named("files that are no PDF", strange)
+    """Name the files that are no PDF, by bytes and by name."""
+    for file in filing.files:
+        yield Seen(
+            what="file",
+            held=is_pdf(file) or file.name.lower().endswith(".pdf"),
+            measured=file.media_type or "unknown",
+            at=Place(file=file.name),
+        )
 
 
 @check("left-out", of=Filing, takes=NoLimits, says=("reason",))
 def left_out(filing: Filing, _: NoLimits) -> Outcomes:
     """Name the sub-folders and links that were not looked at. System and lock files are not meant."""
     for entry in filing.entries:
-        if entry.left_out and not entry.harmless:
+        if not entry.harmless:
             yield Seen(
                 what=f'"{entry.name}"',
-                held=False,
+                held=entry.left_out is None,
                 measured="not looked at",
                 at=Place(file=entry.name),
-                words={"reason": entry.left_out},
+                words={"reason": entry.left_out or ""},
             )
-
-
-def _named(what: str, files: list[FileFacts]) -> Outcomes:
-    for file in files:
-        yield Seen(what=what, held=False, measured=file.media_type or "unknown", at=Place(file=file.name))
 
 
 @check("declared-role", of=Filing, takes=NoLimits, says=("declared", "seen", "how"))
@@ -117,10 +116,15 @@ def of_paper(paper: Paper) -> Place:
     return Place(file=paper.file, page=paper.first_page, role=paper.role)
 
 
-def unknown_papers(filing: Filing) -> tuple[Paper, ...]:
-    """Papers that might be anything, because they cannot be read."""
-    return filing.with_role(UNKNOWN)
-
-
-def _unsure(paper: Paper) -> Unread:
-    return Unread(why=paper.text_unread or "what this paper is could not be told", at=of_paper(paper))
+def might_be(filing: Filing) -> list[Unread]:
+    """What could be any paper, as it cannot be read or not even opened: where one seems missing, it may be that."""
+    unknown = [
+        Unread(why=paper.text_unread or "what this paper is could not be told", at=of_paper(paper))
+        for paper in filing.with_role(UNKNOWN)
+    ]
+    closed = [
+        Unread(why=file.unread or "it needs a password to open", at=Place(file=file.name))
+        for file in filing.files
+        if is_pdf(file) and not file.pages
+    ]
+    return [*unknown, *closed]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
@@ -28,6 +28,14 @@ def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen]:
     After a fault the count goes on from the number found, so that one missing page is one finding. A page
     without a number keeps its place in the count; a first page may go without one.
     """
+    values = [page.value for page in run if page.value is not None]
+    if (
+        values != sorted(values)
+        and sorted(values) == list(range(begins, begins + len(values)))
+        and len(values) == len(run)
+    ):
+        yield _disordered(what, run, begins)
+        return
     expected = begins
     seen: set[int] = set()
     for position, page in enumerate(run):
@@ -45,9 +53,9 @@ def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen]:
         expected = value + 1
 
 
-def totals(what: str, run: Sequence[Numbered], count: int) -> Iterator[Seen]:
-    """Compare the stated totals with how many there are; all wrong ones are one fault."""
-    wrong = [page for page in run if page.total is not None and page.total != count]
+def totals(what: str, run: Sequence[Numbered], count: int, others: Iterable[int] = ()) -> Iterator[Seen]:
+    """Compare the stated totals with how many there are; all wrong ones are one fault. `others` are totals as good."""
+    wrong = [page for page in run if page.total is not None and page.total not in {count, *others}]
     if wrong:
         first = wrong[0]
         yield Seen(
@@ -60,6 +68,20 @@ def totals(what: str, run: Sequence[Numbered], count: int) -> Iterator[Seen]:
             also=tuple(page.at for page in wrong[1:]),
             words={"expected": f"{first.value}/{count}"},
         )
+
+
+def _disordered(what: str, run: Sequence[Numbered], begins: int) -> Seen:
+    """All numbers are there, in another order: one fault, at the first that is out of place."""
+    wrong = [page for position, page in enumerate(run) if page.value != begins + position]
+    return Seen(
+        what=what,
+        held=False,
+        measured=wrong[0].text,
+        sort="order",
+        at=wrong[0].at,
+        also=tuple(page.at for page in wrong[1:]),
+        words={"expected": str(begins + run.index(wrong[0]))},
+    )
 
 
 def _held(what: str, page: Numbered) -> Seen:

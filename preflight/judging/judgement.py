@@ -178,11 +178,11 @@ def _speaker(requirement: Requirement, mine: Iterable[Place], spoken: Mapping[st
     return None
 
 
-def _same_place(a: Place, b: Place) -> bool:
-    """Whether both speak of the same page; a place without file or page is all of it."""
-    if a.file is None or b.file is None:
-        return True
-    return a.file == b.file and (a.page is None or b.page is None or a.page == b.page)
+def _same_place(mine: Place, theirs: Place) -> bool:
+    """Whether what they say covers my place: the whole folder covers a file, a file does not cover the folder."""
+    if mine.file is None or theirs.file is None:
+        return theirs.file is None
+    return mine.file == theirs.file and (mine.page is None or theirs.page is None or mine.page == theirs.page)
 
 
 def _unread(examined: Iterable[Examined], spoken: Mapping[str, list[Place]]) -> list[Finding]:

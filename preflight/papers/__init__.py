@@ -26,10 +26,11 @@ from preflight.papers.running import body, line_numbers, running_lines
 from preflight.papers.sheets import FigureLabel, SheetNumber, figure_labels, identification, sheet_numbers, sight_ink
 from preflight.papers.split import Contradiction, contradictions, find_papers
 from preflight.papers.titles import difference, title_candidates, title_of
-from preflight.papers.versions import Twins, near_twins, text_of
+from preflight.papers.versions import ONE_OF_EACH, Twins, near_twins, text_of
 
 __all__ = [
     "BUILT_IN_ROLES",
+    "ONE_OF_EACH",
     "UNKNOWN",
     "Certification",
     "Choice",

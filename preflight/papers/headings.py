@@ -58,6 +58,11 @@ def body_rows(file: FileFacts, page: Page) -> list[Row]:
     return every[start:]
 
 
+def _headers(file: FileFacts, page: Page) -> list[Row]:
+    every = rows(page.lines)
+    return every[: len(every) - len(body_rows(file, page))]
+
+
 def is_header(file: FileFacts, page: Page, row: Row) -> bool:
     """Whether a row at the top is a running header: number, docket, edge of the sheet, or repeated on another page."""
     if row.box.top > HEADER_DEPTH:
@@ -90,9 +95,11 @@ def without_numbers(text: str) -> str:
 def first_headings(file: FileFacts, page: Page) -> Iterator[str]:
     """What the body of a page may begin with as its heading.
 
-    The first body row, whatever it is; the next ones only as long as those above are set as a heading
-    themselves: in capitals, or centred and without a full stop (a title over "CLAIMS").
+    The rows of the header, for a heading may stand at the very edge; the first body row, whatever it is; the
+    next ones only as long as those above are set as a heading themselves: in capitals, or centred and
+    without a full stop (a title over "CLAIMS").
     """
+    yield from (row.text for row in _headers(file, page) if not _repeats(file, page, row))
     for row in body_rows(file, page)[:FIRST_ROWS]:
         yield row.text
         if not is_heading(row.text) or not (row.text == row.text.upper() or _centred(page, row)):
@@ -106,7 +113,9 @@ def _centred(page: Page, row: Row) -> bool:
 
 def sections(file: FileFacts, page: Page) -> list[Row]:
     """The rows of a page which are headings usual in a specification."""
-    return [row for row in body_rows(file, page) if is_heading(row.text) and SECTIONS.match(keyed(row.text))]
+    edge = [row for row in _headers(file, page) if not _repeats(file, page, row)]
+    every = [*edge, *body_rows(file, page)]
+    return [row for row in every if is_heading(row.text) and SECTIONS.match(keyed(row.text))]
 
 
 def stacked(every: Sequence[Row]) -> Iterator[str]:

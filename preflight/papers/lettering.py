@@ -22,6 +22,9 @@ PROSE_LINE_WORDS = 7
 LEVEL = 0.45
 """Lines whose middles differ by less than this share of the type size stand in one row. House value."""
 
+PROSE_WIDTH = 10.5
+"""... and is at least so many cm wide: boxes of a flow chart are narrower than a column of text. House value."""
+
 _WORD = re.compile(r"[A-Za-z\u00c0-\u024f][A-Za-z\u00c0-\u024f'\-]*")
 _LETTERS_AND_DIGITS = re.compile(r"[^\W_]+", re.UNICODE)
 
@@ -81,5 +84,6 @@ def _row(group: Sequence[Line]) -> Row:
 
 def prose_words(page: Page) -> int:
     """How many words of the page stand in lines of running text, shown or not."""
-    counts = (len(words(row.text)) for row in rows(page.lines))
+    wide = (line for line in upright(page.lines) if line.box.width >= PROSE_WIDTH)
+    counts = (len(words(line.text)) for line in wide)
     return sum(n for n in counts if n >= PROSE_LINE_WORDS)

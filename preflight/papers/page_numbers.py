@@ -179,7 +179,8 @@ def _score(group: list[_Candidate]) -> tuple[float, bool, bool, bool]:
     worded = any(candidate.worded for candidate in group)
     alone, low = group[0].alone, group[0].number.edge == "bottom"
     if len(values) == 1:
-        certain = worded or (alone and not _FIRST_YEAR <= values[0] <= _LAST_YEAR)
+        counted = values[0] == group[0].number.page  # within a header line, but the same as the page of the file
+        certain = worded or counted or (alone and not _FIRST_YEAR <= values[0] <= _LAST_YEAR)
         return (0.5 if certain else 0.0, alone, worded, low)
     if rising * 2 < len(values) - 1:
         return (0.0, alone, worded, low)

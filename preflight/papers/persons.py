@@ -23,7 +23,8 @@ STATES = frozenset(name for pair in _STATES.split("|") for name in (pair.rsplit(
 """States and territories of the US, names and postal letters, lower case."""
 _COUNTRIES = (
     "us|usa|u s a|u s|united states|united states of america|argentina|australia|austria|belgium|brazil|bulgaria|"
-    "canada|chile|china|colombia|croatia|czech republic|czechia|denmark|egypt|estonia|finland|france|germany|greece|hong kong|"
+    "canada|chile|china|colombia|croatia|czech republic|czechia|denmark|egypt|estonia|finland|france|germany|greece|"
+    "hong kong|"
     "hungary|iceland|india|indonesia|iran|ireland|israel|italy|japan|kenya|korea|south korea|republic of korea|latvia|"
     "lithuania|luxembourg|malaysia|mexico|netherlands|the netherlands|new zealand|nigeria|norway|pakistan|peru|"
     "philippines|poland|portugal|romania|russia|saudi arabia|serbia|singapore|slovakia|slovenia|south africa|spain|"

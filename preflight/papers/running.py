@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from preflight.facts import CM_PER_PT, Box, Line, Page
 from preflight.papers.dockets import unlabelled_tokens
@@ -25,6 +26,10 @@ LONE_WIDTH, LONE_HEIGHT, LONE_GAP = 6.0, 0.8, 0.6
 SLACK = 0.12
 """Ink may stick out of the box of its line by so many cm (anti-aliasing, clusters). House value."""
 
+LEAST_NUMBERS, MOST_STEP = 3, 10
+"""Line numbers: at least so many on a page, evenly rising, each so many lines at most. House values."""
+
+_NUMBERED_LINE = re.compile(r"^\d{1,3}\s+\S")
 _DOCKET_WORDS = re.compile(r"\b(?:docket|attorney|our ref|matter no|file no|confidential|patent application)\b", re.I)
 
 
@@ -43,7 +48,29 @@ def body(page: Page, paper: Paper) -> Box | None:
     if not page.marks:
         return Box.around(line.box for line in lines if line not in left_out) if left_out else page.ink
     kept = (_remains(mark, left_out, lines) for mark in page.marks)
-    return Box.around(box for box in kept if box is not None)
+    return Box.around(_beside_numbers(page, [box for box in kept if box is not None]))
+
+
+def _beside_numbers(page: Page, kept: list[Box]) -> list[Box]:
+    """The boxes without what lies in the column of line numbers, where those run into the lines of text."""
+    edge = numbered_from(page)
+    if edge is None:
+        return kept
+    right = [box for box in kept if box.right > edge]
+    return [Box(max(box.left, edge), box.top, box.right, box.bottom) for box in right]
+
+
+def numbered_from(page: Page) -> float | None:
+    """Where the text begins if line numbers stand so close before it that they are read as part of its lines."""
+    text = [line for line in upright(line for line in page.lines if line.visible) if len(words(line.text)) >= 3]
+    numbered = [line for line in text if _NUMBERED_LINE.match(flat(line.text))]
+    plain = [line.box.left for line in text if line not in numbered]
+    values = [int(flat(line.text).split()[0]) for line in numbered]
+    steps = {second - first for first, second in pairwise(values)}
+    if len(numbered) < LEAST_NUMBERS or not plain or len(steps) != 1 or not 0 < steps.pop() <= MOST_STEP:
+        return None
+    edge = min(plain)
+    return edge if all(line.box.left < edge - SLACK for line in numbered) else None
 
 
 def running_lines(page: Page, paper: Paper) -> tuple[Line, ...]:

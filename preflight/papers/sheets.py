@@ -196,16 +196,28 @@ def identification(page: Page, depth: float = MARGIN) -> tuple[Line, ...]:
 
 
 def sight_ink(page: Page, depth: float = MARGIN) -> Box | None:
-    """The ink of a sheet without the identification text in its top margin; None for a blank or unread page."""
+    """The ink of a sheet without the identification text in its top margin; None for a blank or unread page.
+
+    A sheet number up there is left out too: where it stands is a question of its own.
+    """
     if page.ink is None:
         return None
     if not page.marks:
         return page.ink
-    named = [line.box.grown(SLACK) for line in identification(page, depth)]
+    lines = [*identification(page, depth), *_numbers_in_margin(page, depth)]
+    named = [line.box.grown(SLACK) for line in lines]
     kept = [
         mark for mark in page.marks if not (mark.bottom <= depth + SLACK and any(_inside(mark, box) for box in named))
     ]
     return Box.around(kept)
+
+
+def _numbers_in_margin(page: Page, depth: float) -> Iterator[Line]:
+    for line in page.lines:
+        text = flat(line.text)
+        if line.visible and line.turned == 0 and line.box.middle[1] < depth and len(words(text)) <= 3:
+            if _SLASH.match(text) or _WORDED.search(text) or _BARE_OF.match(text):
+                yield line
 
 
 def _inside(mark: Box, box: Box) -> bool:

@@ -71,29 +71,29 @@ def _settled(choice: Choice) -> Choice:
 
 def _field_choice(paper: Paper, words: re.Pattern[str]) -> Choice | None:
     for field in paper.fields:
-        if field.kind == "tick" and words.search(field_words(paper, field)):
+        if field.kind == "tick" and any(words.search(text) for text in field_words(paper, field)):
             on = flat(field.value or "").casefold().lstrip("/") not in _OFF
             place = Said(field.value or "", paper.file, paper.role, field.page or paper.first_page, field.box)
             return Choice("ticked" if on else "empty", place)
     return None
 
 
-def field_words(paper: Paper, field: Field) -> str:
+def field_words(paper: Paper, field: Field) -> list[str]:
     """The folded words by which a field is known: its description, its name, and the line to its right."""
-    said = spaced(f"{field.label} {field.name}")
+    said = [spaced(field.label), spaced(field.name)]
     page = next((page for page in paper.pages if page.number == field.page), None)
     if page is None or field.box is None:
         return said
-    middle = field.box.middle[1]
+    middle, right = field.box.middle[1], field.box.right
     beside = [
         line
         for line in upright(page.lines)
         if line.visible
         and line.box.top - 0.15 <= middle <= line.box.bottom + 0.15
-        and -0.2 <= line.box.left - field.box.right <= BESIDE
+        and -0.2 <= line.box.left - right <= BESIDE
     ]
     nearest = min(beside, key=lambda line: line.box.left, default=None)
-    return f"{said} {keyed(nearest.text)}" if nearest else said
+    return [*said, keyed(nearest.text)] if nearest else said
 
 
 def _typed_choice(paper: Paper, marks: list[Mark], words: re.Pattern[str]) -> Choice:

@@ -30,6 +30,8 @@ WRAP_SHARE = 0.5
 """A line that fills less than this share of the page's text width ends a title unless a small word leads on."""
 WRAP_GAP = 2.0
 """Lines of one title are at most so many type sizes apart, white only. House value: double spacing."""
+PARAGRAPH = 1000
+"""A text in mixed case of more characters than this is a paragraph. House value: twice the longest title."""
 NAME_WORDS = frozenset(
     ("and", "or", "for", "with", "of", "in", "to", "using", "having", "by", "a", "an", "the", "on", "from", "via", "at")
 )
@@ -183,10 +185,12 @@ def _leads_on(last: Row, row: Row, width: float) -> bool:
 
 
 def _is_sentence(text: str, following: Sequence[Row], group: Sequence[Row]) -> bool:
-    """Running text instead of a title: it ends as a sentence, or goes straight on in the same style."""
+    """Running text instead of a title: it ends as a sentence, holds one, or is a paragraph by its length."""
     if text == text.upper():
         return False
     if re.search(r"[.;]\s*$", text) and len(words(text)) > 6:
+        return True
+    if re.search(r"[a-z]{2}[.;]\s+[A-Za-z]", text) or len(text) > PARAGRAPH:
         return True
     first = next((c for c in text if c.isalpha()), "A")
     return first.islower() or (len(group) > 3 and bool(following) and not SECTIONS.match(keyed(following[0].text)))
