@@ -32,7 +32,8 @@ PARTS: dict[tuple[Path, str], Callable[[], str]] = {(README, "report"): report}
 
 def main(arguments: list[str]) -> int:
     """0 if everything is fresh, or was written."""
-    stale = [path for (path, name), make in PARTS.items() if _renew(path, name, make(), write="--check" not in arguments)]
+    write = "--check" not in arguments
+    stale = [path for (path, name), make in PARTS.items() if _renew(path, name, make(), write=write)]
     for path in stale:
         sys.stderr.write(f"{path.relative_to(ROOT)} is stale; run: python scripts/generate.py\n")
     return 1 if stale and "--check" in arguments else 0

@@ -12,7 +12,7 @@ from preflight.facts.money import ENTITIES, Fee
 from preflight.papers.certifications import Certification, certification
 from preflight.papers.cover_sheets import CoverSheet, cover_sheet, total_fee
 from preflight.papers.fees import BASIC, sheet_count, total, worksheet
-from preflight.papers.model import Filing, Paper, Said
+from preflight.papers.model import UNKNOWN, Filing, Paper, Said
 from preflight.papers.persons import folded_name
 from preflight.papers.titles import difference, title_of
 
@@ -72,7 +72,7 @@ def entity_said(filing: Filing) -> EntityPicture:
     amounts = tuple(_amounts(filing))
     declared = filing.declared.entity
     return EntityPicture(
-        tick=_overall(ticks),
+        tick=_overall(ticks) if ticks or not _unreadable(filing) else "unreadable",
         certification=_certified(filing, certificates),
         amount=amounts[0].kind if amounts else _no_amount(filing),
         ticks=ticks,
@@ -81,6 +81,11 @@ def entity_said(filing: Filing) -> EntityPicture:
         declared=declared,
         contradicts_declared=tuple(_contradictions(filing, ticks, amounts)),
     )
+
+
+def _unreadable(filing: Filing) -> bool:
+    """Whether a paper that might be any cannot be read: what is not seen may stand there."""
+    return any(paper.text_unread for paper in filing.with_role(UNKNOWN))
 
 
 def _ticks(filing: Filing) -> Iterator[TickedIn]:
@@ -114,7 +119,7 @@ def _overall(ticks: tuple[TickedIn, ...]) -> TickSaid:
 
 def _certified(filing: Filing, every: tuple[Certification, ...]) -> CertificationSaid:
     if not every:
-        return "none"
+        return "unreadable" if _unreadable(filing) else "none"
     ours = [one for one in every if not other_matter(filing, one)]
     if not ours:
         return "other matter"

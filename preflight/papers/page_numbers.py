@@ -99,8 +99,9 @@ def _candidates(page: Page) -> Iterator[_Candidate]:
             if not _numbers_lines(lines, line, page):
                 yield _candidate(page, line, bare, alone=not neighbours)
         elif len(words(text)) <= HEADER_WORDS and not text.startswith("["):
-            found = _INSIDE.search(text) or _AT_END.search(text) or _AT_START.match(text)
-            if found and not _belongs(text, found):
+            shapes = (_INSIDE.search(text), _AT_END.search(text), _AT_START.match(text))
+            found = next((one for one in shapes if one and not _belongs(text, one)), None)
+            if found:
                 yield _candidate(page, line, found, alone=False)
 
 
@@ -154,11 +155,12 @@ def _part(line: Line, found: re.Match[str]) -> Box:
 
 def _series(found: dict[int, list[_Candidate]], order: Sequence[int]) -> dict[int, PageNumber]:
     """The best group of candidates: same edge, height and shape, on as many pages as possible, rising."""
-    groups: dict[tuple[Edge | None, bool, int], list[_Candidate]] = defaultdict(list)
+    groups: dict[tuple[Edge | None, bool, int, Side | None], list[_Candidate]] = defaultdict(list)
     for candidate in (one for number in order for one in found[number]):
         for shift in (0, 1):  # two overlapping grids, so that no height falls between two cells
             cell = 2 * int((candidate.height + shift * SAME_HEIGHT / 2) / SAME_HEIGHT) + shift
-            groups[candidate.number.edge, candidate.alone, cell].append(candidate)
+            for side in (candidate.number.side, None):  # None: left and right pages in turn
+                groups[candidate.number.edge, candidate.alone, cell, side].append(candidate)
     best = max(groups.values(), key=_score, default=[])
     if not best or _score(best)[0] <= 0:
         return {}

@@ -12,6 +12,7 @@ from preflight.papers.headings import EDGE, without_numbers
 from preflight.papers.lettering import Row, flat, level, rows, upright, words
 from preflight.papers.model import Paper
 from preflight.papers.page_numbers import PageNumber, page_numbers
+from preflight.papers.remembered import remembered
 
 ZONE = 3.2
 """Headers and footers stand within so many cm of the upper and lower edge. House value."""
@@ -48,26 +49,31 @@ def body(page: Page, paper: Paper) -> Box | None:
     if not page.marks:
         return Box.around(line.box for line in lines if line not in left_out) if left_out else page.ink
     kept = (_remains(mark, left_out, lines) for mark in page.marks)
-    return Box.around(_beside_numbers(page, [box for box in kept if box is not None]))
+    return Box.around(_beside_numbers(page, paper, [box for box in kept if box is not None]))
 
 
-def _beside_numbers(page: Page, kept: list[Box]) -> list[Box]:
+def _beside_numbers(page: Page, paper: Paper, kept: list[Box]) -> list[Box]:
     """The boxes without what lies in the column of line numbers, where those run into the lines of text."""
-    edge = numbered_from(page)
+    edge = numbered_from(page, least=1 if _numbers_its_lines(paper) else LEAST_NUMBERS)
     if edge is None:
         return kept
     right = [box for box in kept if box.right > edge]
     return [Box(max(box.left, edge), box.top, box.right, box.bottom) for box in right]
 
 
-def numbered_from(page: Page) -> float | None:
+@remembered
+def _numbers_its_lines(paper: Paper) -> bool:
+    return any(numbered_from(page) is not None for page in paper.pages)
+
+
+def numbered_from(page: Page, least: int = LEAST_NUMBERS) -> float | None:
     """Where the text begins if line numbers stand so close before it that they are read as part of its lines."""
     text = [line for line in upright(line for line in page.lines if line.visible) if len(words(line.text)) >= 3]
     numbered = [line for line in text if _NUMBERED_LINE.match(flat(line.text))]
     plain = [line.box.left for line in text if line not in numbered]
     values = [int(flat(line.text).split()[0]) for line in numbered]
     steps = {second - first for first, second in pairwise(values)}
-    if len(numbered) < LEAST_NUMBERS or not plain or len(steps) != 1 or not 0 < steps.pop() <= MOST_STEP:
+    if len(numbered) < least or not plain or len(steps) > 1 or not all(0 < step <= MOST_STEP for step in steps):
         return None
     edge = min(plain)
     return edge if all(line.box.left < edge - SLACK for line in numbered) else None

@@ -21,6 +21,8 @@ MARGIN = 2.5
 """Identification stands within so many cm of the top edge: where to look, not what is allowed."""
 NUMBER_REACH = 3.0
 """A number belongs to a lone "FIG." within so many letter heights right of it. House value."""
+LINE_HEIGHT, LINE_GAP = 0.8, 0.3
+"""On a scan: a header line is no higher than this (cm) and so far from the figure. House values."""
 SLACK = 0.12
 """Ink may stick out of the box of its line by so many cm. House value."""
 
@@ -198,12 +200,15 @@ def identification(page: Page, depth: float = MARGIN) -> tuple[Line, ...]:
 def sight_ink(page: Page, depth: float = MARGIN) -> Box | None:
     """The ink of a sheet without the identification text in its top margin; None for a blank or unread page.
 
-    A sheet number up there is left out too: where it stands is a question of its own.
+    A sheet number up there is left out too: where it stands is a question of its own. Where no text can be
+    read, low clusters in the top margin, apart from the rest, are taken for such a line.
     """
     if page.ink is None:
         return None
     if not page.marks:
         return page.ink
+    if not any(line.visible for line in page.lines):
+        return Box.around(_without_header(page, depth))
     lines = [*identification(page, depth), *_numbers_in_margin(page, depth)]
     named = [line.box.grown(SLACK) for line in lines]
     kept = [
@@ -212,12 +217,20 @@ def sight_ink(page: Page, depth: float = MARGIN) -> Box | None:
     return Box.around(kept)
 
 
+def _without_header(page: Page, depth: float) -> list[Box]:
+    low = [mark for mark in page.marks if mark.bottom <= depth and mark.height <= LINE_HEIGHT]
+    rest = [mark for mark in page.marks if mark not in low]
+    if not rest or any(mark.bottom + LINE_GAP > min(other.top for other in rest) for mark in low):
+        return list(page.marks)
+    return rest
+
+
 def _numbers_in_margin(page: Page, depth: float) -> Iterator[Line]:
     for line in page.lines:
         text = flat(line.text)
-        if line.visible and line.turned == 0 and line.box.middle[1] < depth and len(words(text)) <= 3:
-            if _SLASH.match(text) or _WORDED.search(text) or _BARE_OF.match(text):
-                yield line
+        up_there = line.visible and line.turned == 0 and line.box.middle[1] < depth and len(words(text)) <= 3
+        if up_there and (_SLASH.match(text) or _WORDED.search(text) or _BARE_OF.match(text)):
+            yield line
 
 
 def _inside(mark: Box, box: Box) -> bool:
