@@ -35,9 +35,7 @@ def main(folder: Path) -> None:
     for name, median in seconds.items():
         print(f"{name:26} {median:6.2f} s, {median / pages * 1000:5.0f} ms a page")
     drawing, one, two = seconds.values()
-    print(
-        f"reading with one worker costs {one / drawing:.1f} x drawing alone; a second worker makes it {one / two:.2f} x as fast"
-    )
+    print(f"one worker costs {one / drawing:.1f} x drawing alone; a second makes it {one / two:.2f} x as fast")
     memory = psutil.Process().memory_info().rss / 1e6
     print(f"{pages} pages; memory of the parent at the end {memory:.0f} MB")
 

@@ -154,7 +154,7 @@ def is_name(text: str) -> bool:
     tokens = text.replace(",", " ").split()
     if not 1 <= len(tokens) <= 6 or any(c.isdigit() or c in ":/$%@" for c in text):
         return False
-    return all(token[0].isupper() or token.casefold() in _PARTICLES for token in tokens)
+    return all(token[0].isupper() or token[:2] in ("d'", "l'") or token.casefold() in _PARTICLES for token in tokens)
 
 
 def folded_name(name: str) -> str:

@@ -21,9 +21,9 @@ from preflight.papers.sheets import identification
 from preflight.papers.text_roles import ABSTRACT_HEADING, CLAIMS_HEADING
 
 ALIKE = 0.72
-"""Two titles whose letters agree to this share are the same title with small differences. House value."""
+"""Two words whose letters agree to this share are one word with a slip. House value."""
 SHARED_WORDS = 0.75
-"""... or so large a share of the weightier words of the shorter one stands in the other. House value."""
+"""Titles with different words on both sides are one title if so large a share of the words agrees. House value."""
 TOP_SHARE = 0.6
 """A title stands in this upper share of the first page. House value."""
 WRAP_SHARE = 0.5
@@ -71,7 +71,7 @@ def title_of(paper: Paper, people: Sequence[str] = ()) -> Said | None:
     a title and is none of the `people` (the inventors' names, if known).
     """
     if paper.role == "specification":
-        return _labelled(paper) or _heading(paper)
+        return _heading(paper)
     if paper.kind == "drawing":
         return _on_drawings(paper, people)
     return _labelled(paper) or (title_said(paper) if paper.kind == "letter" else None)
@@ -95,17 +95,22 @@ def fold(title: str) -> str:
 
 
 def difference(first: str, second: str) -> Difference:
-    """Same after folding; small where one is the other with slips, articles or a word more or less; else other."""
+    """Same after folding; small where one is the other with slips, articles or words more or less; else other."""
     one, two = fold(first), fold(second)
     if one == two or one.replace("-", " ") == two.replace("-", " ") or one.replace(" ", "") == two.replace(" ", ""):
         return "same"
-    alike = difflib.SequenceMatcher(None, one, two, autojunk=False).ratio()
-    if alike >= ALIKE:
-        return "small"
-    weighty, other = _weighty(one), _weighty(two)
-    fewer = min(len(weighty), len(other))
-    shared = len(weighty & other)
-    return "small" if fewer >= 2 and shared / fewer >= SHARED_WORDS else "other"
+    weighty, others = _weighty(one), _weighty(two)
+    shared = weighty & others
+    here, there = _unlike(weighty - shared, others - shared), _unlike(others - shared, weighty - shared)
+    if not here or not there:  # nothing but slips, or one title holds the other
+        return "small" if len(weighty) > len(here) and len(others) > len(there) else "other"
+    alike = max(len(weighty), len(others)) - max(len(here), len(there))
+    return "small" if alike >= SHARED_WORDS * max(len(weighty), len(others)) else "other"
+
+
+def _unlike(some: set[str], others: set[str]) -> set[str]:
+    """The words for which the other title has none that might be the same word misspelled."""
+    return {word for word in some if not difflib.get_close_matches(word, others, n=1, cutoff=ALIKE)}
 
 
 def _weighty(folded: str) -> set[str]:
@@ -136,12 +141,17 @@ def _heading(paper: Paper) -> Said | None:
         if is_docket_label(row.text) or unlabelled_tokens(row.text):
             continue
         group = _group(every[at:], width)
-        text = " ".join(one.text for one in group)
+        text = _after_label(" ".join(one.text for one in group))
         if _is_sentence(text, every[at + len(group) :], group):
             return None
         box = Box.around(one.box for one in group)
         return Said(text.strip("\"' "), paper.file, paper.role, page.number, box)
     return None
+
+
+def _after_label(text: str) -> str:
+    head, colon, tail = text.partition(":")
+    return tail.strip() if colon and re.fullmatch(label.TITLE, keyed(head)) else text
 
 
 def _body(paper: Paper, page: Page) -> list[Row]:
