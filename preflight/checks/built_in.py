@@ -25,6 +25,7 @@ CHECKS: tuple[AnyCheck, ...] = (
     presence.role_present,
     presence.cover_present,
     presence.cover_kind,
+    presence.unknown_paper,
     presence.other_files,
     presence.left_out,
     presence.declared_role,

@@ -7,6 +7,7 @@ import msgspec
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.files import is_pdf
 from preflight.papers import (
+    OTHER,
     UNKNOWN,
     Filing,
     Paper,
@@ -66,6 +67,18 @@ def cover_kind(filing: Filing, _: NoLimits) -> Outcomes:
             measured='does not say "provisional"',
             at=of_paper(covers[0]),
             also=tuple(map(of_paper, covers[1:])),
+        )
+
+
+@check("unknown-paper", of=Filing, takes=NoLimits)
+def unknown_paper(filing: Filing, _: NoLimits) -> Outcomes:
+    """Name the papers that can be read and are none of the known kinds."""
+    for paper in filing.papers:
+        yield Seen(
+            what="paper",
+            held=paper.role != OTHER,
+            measured=paper.how_known,
+            at=of_paper(paper),
         )
 
 

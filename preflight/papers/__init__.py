@@ -19,7 +19,7 @@ from preflight.papers.forms import (
     serves_as_cover_sheet,
     signing,
 )
-from preflight.papers.model import UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign
+from preflight.papers.model import OTHER, UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign
 from preflight.papers.page_numbers import PageNumber, page_numbers
 from preflight.papers.roles import BUILT_IN_ROLES
 from preflight.papers.running import body, line_numbers, running_lines
@@ -31,6 +31,7 @@ from preflight.papers.versions import ONE_OF_EACH, Twins, near_twins, text_of
 __all__ = [
     "BUILT_IN_ROLES",
     "ONE_OF_EACH",
+    "OTHER",
     "UNKNOWN",
     "Certification",
     "Choice",

@@ -257,7 +257,8 @@ def _government(paper: Paper) -> Answer | None:
     number, row = asked
     place = Said(row.text, paper.file, paper.role, number, row.box)
     written = re.search(r"\b(yes|no)\W*$", row.text, re.IGNORECASE)
-    if written and not re.search(r"\byes\b.*\bno\b", keyed(row.text)):
+    offered = {"yes", "no"} <= set(keyed(row.text).split())
+    if written and not offered:
         return Answer("yes" if written.group(1).casefold() == "yes" else "no", place)
     marked = choices(_from_here(paper, number, row.box), {"yes": r"^yes\b", "no": r"^no\b"})
     if marked["yes"].tick == "ticked":

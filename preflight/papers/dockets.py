@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from preflight.facts import Box, Line, Page
+from preflight.facts import CM_PER_PT, Box, Line, Page
 from preflight.papers.headings import EDGE
-from preflight.papers.lettering import PROSE_LINE_WORDS, flat, upright, words
+from preflight.papers.lettering import PROSE_LINE_WORDS, flat, level, upright, words
 from preflight.papers.model import Paper, Said
 from preflight.papers.printed import below, beside, lines_on
 
@@ -15,6 +15,10 @@ ZONE = 3.2
 """Headers and footers stand within so many cm of the upper and lower edge. House value."""
 HEADER_WORDS = 14
 """A running header has at most so many words. House value."""
+SIGHT = 2.5
+"""The identification of a drawing sheet stands above this depth (cm), in the top margin."""
+APART = 1.3
+"""A header stands at least so many of its own type sizes away from the next line. House value."""
 MIN_CHARACTERS = 5
 """An unlabelled token needs at least so many letters and digits to be taken for a docket number. House value."""
 
@@ -49,7 +53,7 @@ def dockets(paper: Paper) -> tuple[Said, ...]:
     found: list[Said] = []
     for page in paper.pages:
         seen: set[str] = set()
-        for value, box in (*_labelled(paper, page), *_unlabelled(page)):
+        for value, box in (*_labelled(paper, page), *_unlabelled(paper, page)):
             if fold(value) not in seen:
                 seen.add(fold(value))
                 found.append(Said(value, paper.file, paper.role, page.number, box))
@@ -105,14 +109,33 @@ def _plausible(value: str, *, ends: bool) -> bool:
     return capitals or (any(c.isdigit() for c in value) and len(fold(value)) >= 2)
 
 
-def _unlabelled(page: Page) -> Iterator[tuple[str, Box]]:
-    for line in upright(line for line in page.lines if line.visible):
-        inside = line.box.bottom <= ZONE or line.box.top >= page.height - ZONE
+def _unlabelled(paper: Paper, page: Page) -> Iterator[tuple[str, Box]]:
+    every = upright(line for line in page.lines if line.visible)
+    for line in every:
         text = flat(line.text)
-        if not inside or len(words(text)) > HEADER_WORDS or is_docket_label(text):
+        if len(words(text)) > HEADER_WORDS or is_docket_label(text) or not _runs_along(paper, page, every, line):
             continue
         for token in unlabelled_tokens(text):
             yield token, line.box
+
+
+def _runs_along(paper: Paper, page: Page, every: list[Line], line: Line) -> bool:
+    """Whether a line is a header or footer; on a drawing only what stands in the top margin, above the sight.
+
+    The first or last line of running text is none: it stands as near to its neighbour as lines of text do.
+    """
+    if paper.kind == "drawing":
+        return line.box.middle[1] < SIGHT
+    if line.box.bottom <= EDGE or line.box.top >= page.height - EDGE:
+        return True
+    if line.box.bottom > ZONE and line.box.top < page.height - ZONE:
+        return False
+    gaps = [
+        max(other.box.top - line.box.bottom, line.box.top - other.box.bottom)
+        for other in every
+        if other is not line and not level(other, line)
+    ]
+    return min(gaps, default=APART) >= APART * line.size * CM_PER_PT
 
 
 def unlabelled_tokens(text: str) -> list[str]:

@@ -17,7 +17,8 @@ from preflight.papers.persons import folded_name
 from preflight.papers.titles import difference, title_of
 
 TickSaid = Literal["none", "small", "micro", "both", "unreadable"]
-CertificationSaid = Literal["none", "signed", "unsigned", "unreadable", "other matter"]
+CertificationSaid = Literal["none", "signed", "short", "unsigned", "unreadable", "other matter"]
+"""Short: fewer joint inventors have signed than there are, and nobody may sign for them."""
 AmountSaid = Literal["undiscounted", "small", "micro", "older schedule", "nobody's", "not stated", "unreadable"]
 DECLARED = "filing.toml"
 """The file named for what the filer declares."""
@@ -123,9 +124,24 @@ def _certified(filing: Filing, every: tuple[Certification, ...]) -> Certificatio
     ours = [one for one in every if not other_matter(filing, one)]
     if not ours:
         return "other matter"
-    if any(one.signing.signed for one in ours):
-        return "signed"
+    signed = [one for one in ours if _bears_a_signature(one)]
+    if signed:
+        return "short" if _too_few(filing, signed) else "signed"
     return "unreadable" if any(one.signing.signed is None for one in ours) else "unsigned"
+
+
+def _bears_a_signature(one: Certification) -> bool:
+    """Typed, by hand or by software; whether ink is a signature is asked of a person, it is not missing."""
+    return one.signing.signed or (one.signing.signed is None and one.paper.text_unread is None)
+
+
+def _too_few(filing: Filing, signed: list[Certification]) -> bool:
+    """Joint inventors sign each a copy, unless a practitioner signs or one holds power from the others."""
+    sheet = cover_sheet(filing)
+    inventors = len(sheet.inventors) if sheet else 0
+    practitioner = any(s.registration for one in signed for s in one.signing.signatures if s.fault is None)
+    signers = sum(max(1, len(set(one.signers))) for one in signed)
+    return signers < inventors and not practitioner and not filing.with_role("power-of-attorney")
 
 
 def other_matter(filing: Filing, one: Certification) -> tuple[Said, Said] | None:

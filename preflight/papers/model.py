@@ -13,6 +13,8 @@ from preflight.facts.declared import Declared as Declared
 from preflight.facts.money import Fee
 
 Kind = Literal["text", "drawing", "form", "letter", "other"]
+OTHER = "other"
+"""The role of pages that can be read and are none of the known papers."""
 UNKNOWN = "unknown"
 """The role of pages that cannot be read and that nothing else names."""
 
@@ -69,8 +71,13 @@ class Paper(msgspec.Struct, frozen=True):
         if any(line.visible for page in self.pages for line in page.lines):
             return None
         reasons = [page.unread or page.text_unread for page in self.pages]
-        known = next((reason for reason in reasons if reason), None)
-        return known or "it is a picture (a scan) without text that could be read"
+        if known := next((reason for reason in reasons if reason), None):
+            return known
+        if not any(page.ink for page in self.pages):
+            return "its pages are blank"
+        if any(picture.box.area > page.width * page.height / 2 for page in self.pages for picture in page.pictures):
+            return "it is a picture (a scan) without text that could be read"
+        return "it has no characters, only lines and shapes"
 
 
 class Said(msgspec.Struct, frozen=True):

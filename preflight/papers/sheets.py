@@ -15,6 +15,10 @@ from preflight.papers.model import Paper
 
 TOP_SHARE = 1 / 3
 """A sheet number stands in this upper share of the sheet, seen the way its own text reads. House value."""
+FOOT_SHARE = 0.85
+"""Below this share of the height a number stands at the foot. House value."""
+TARGET, CORNER = 1.2, 3.0
+"""Cross-hairs for a scanner are at most so large and so near to both edges of a corner (cm). House values."""
 CAPTION_WORDS = 10
 """A figure label with its caption has at most so many words. House value."""
 MARGIN = 2.5
@@ -72,9 +76,10 @@ class FigureLabel(msgspec.Struct, frozen=True):
 
 def sheet_numbers(paper: Paper) -> tuple[SheetNumber, ...]:
     """One record a page. Of several fractions on a page the one counts whose total the other sheets give too."""
-    found = {page.number: list(_sheet_candidates(page)) for page in paper.pages}
+    count = len(paper.pages)
+    found = {page.number: list(_sheet_candidates(page, count)) for page in paper.pages}
     totals = Counter(one.of for some in found.values() for one in {o.of: o for o in some}.values())
-    return tuple(_chosen(page, found[page.number], totals, len(paper.pages)) for page in paper.pages)
+    return tuple(_chosen(page, found[page.number], totals, count) for page in paper.pages)
 
 
 def _chosen(page: Page, some: list[SheetNumber], totals: Counter[int | None], count: int) -> SheetNumber:
@@ -100,9 +105,12 @@ def _from_top(page: Page, box: Box, turned: int) -> float:
     }.get(turned, 1.0)
 
 
-def _sheet_candidates(page: Page) -> Iterator[SheetNumber]:
+def _sheet_candidates(page: Page, count: int) -> Iterator[SheetNumber]:
+    """Fractions in the upper part; at the foot only one whose total is the number of sheets that there are."""
     for line in page.lines:
-        if not line.visible or _from_top(page, line.box, line.turned) > TOP_SHARE:
+        share = _from_top(page, line.box, line.turned)
+        at_foot = share > FOOT_SHARE and re.search(rf"(?:/|\bof)\s*{count}$", flat(line.text))
+        if not line.visible or (share > TOP_SHARE and not at_foot):
             continue
         text = flat(line.text)
         in_margin = _from_top(page, line.box, line.turned) * (page.width if line.turned in (90, 270) else page.height)
@@ -112,7 +120,7 @@ def _sheet_candidates(page: Page) -> Iterator[SheetNumber]:
         for found, style in shapes:
             if found and int(found.group(1)) > 0 and int(found.group(2)) > 0:
                 n, of = int(found.group(1)), int(found.group(2))
-                if n <= of or in_margin < 2 * MARGIN:
+                if n <= of or in_margin < 2 * MARGIN or at_foot:
                     yield SheetNumber(page.number, n, of, line.box, style, line.size, line.turned)
                 break
 
@@ -207,21 +215,34 @@ def sight_ink(page: Page, depth: float = MARGIN) -> Box | None:
         return None
     if not page.marks:
         return page.ink
+    marks = [mark for mark in page.marks if mark not in scan_targets(page)]
     if not any(line.visible for line in page.lines):
-        return Box.around(_without_header(page, depth))
+        return Box.around(_without_header(marks, depth))
     lines = [*identification(page, depth), *_numbers_in_margin(page, depth)]
     named = [line.box.grown(SLACK) for line in lines]
-    kept = [
-        mark for mark in page.marks if not (mark.bottom <= depth + SLACK and any(_inside(mark, box) for box in named))
-    ]
-    return Box.around(kept)
+    return Box.around(
+        mark for mark in marks if not (mark.bottom <= depth + SLACK and any(_inside(mark, box) for box in named))
+    )
 
 
-def _without_header(page: Page, depth: float) -> list[Box]:
-    low = [mark for mark in page.marks if mark.bottom <= depth and mark.height <= LINE_HEIGHT]
-    rest = [mark for mark in page.marks if mark not in low]
+def scan_targets(page: Page) -> tuple[Box, ...]:
+    """Two small marks in corners that lie across from each other: cross-hairs for the scanner, which stand outside."""
+    small = [mark for mark in page.marks if max(mark.width, mark.height) <= TARGET]
+    corners: dict[tuple[bool, bool], Box] = {}
+    for mark in small:
+        across, down = mark.middle
+        right, low = across > page.width / 2, down > page.height / 2
+        if min(across, page.width - across) <= CORNER and min(down, page.height - down) <= CORNER:
+            corners[right, low] = mark
+    pairs = (((False, False), (True, True)), ((True, False), (False, True)))
+    return tuple(corners[one] for a, b in pairs if a in corners and b in corners for one in (a, b))
+
+
+def _without_header(marks: list[Box], depth: float) -> list[Box]:
+    low = [mark for mark in marks if mark.bottom <= depth and mark.height <= LINE_HEIGHT]
+    rest = [mark for mark in marks if mark not in low]
     if not rest or any(mark.bottom + LINE_GAP > min(other.top for other in rest) for mark in low):
-        return list(page.marks)
+        return marks
     return rest
 
 

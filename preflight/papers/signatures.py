@@ -29,7 +29,7 @@ _OPEN_ENDED = re.compile(r"^/\s*[A-Za-z][^/]{2,40}$")
 # 37 CFR 1.4(d)(2)(i): letters, Arabic numerals, spaces, commas, periods, apostrophes, hyphens
 _GOOD = re.compile(r"^[^\W_](?:[^\W_]|[ ,.'\-])*$|^[ ,.'\-]*[^\W_](?:[^\W_]|[ ,.'\-])*$")
 _REGISTRATION = re.compile(
-    r"\b(?:reg(?:istration)?\.?\s*(?:no\.?|number|#)?|#)\s*[:.]?\s*([1-9]\d,?\d{3})\b", re.IGNORECASE
+    r"(?:\breg(?:istration)?\.?\s*(?:no\.?|number|#)?|#)\s*[:.]?\s*([1-9]\d,?\d{3})\b", re.IGNORECASE
 )
 _SOFTWARE = re.compile(
     r"\b(?:digitally signed|electronically signed|signed (?:with|by means of|using|via)|e-?signed|envelope id"

@@ -9,7 +9,7 @@ from pathlib import PurePosixPath
 import msgspec
 
 from preflight.facts import FileFacts, Page
-from preflight.papers.model import UNKNOWN, Declared, Kind, Paper, Role, Sign
+from preflight.papers.model import OTHER, UNKNOWN, Declared, Kind, Paper, Role, Sign
 
 STRONG = 0.5
 """A sign of at least this weight decides the role of a page by itself. House value."""
@@ -108,7 +108,7 @@ def _takes_over(role: str, sign: Sign, now: _Run | None, named: str | None, kind
         return True
     if named is not None:
         return role == named
-    return now is None or now.role in (UNKNOWN, "abstract") or kinds.get(now.role) in ("form", "drawing")
+    return now is None or now.role in (UNKNOWN, OTHER, "abstract") or kinds.get(now.role) in ("form", "drawing")
 
 
 def _continue(runs: list[_Run], page: Page, named: str | None) -> None:
@@ -116,17 +116,15 @@ def _continue(runs: list[_Run], page: Page, named: str | None) -> None:
         runs[-1].pages.append(page)
     elif named:
         runs.append(_Run(named, FILE_NAME, [page]))
+    elif any(line.text.strip() and line.visible for line in page.lines) and not page.text_unread:
+        runs.append(_Run(OTHER, NO_ROLE, [page]))
     else:
-        runs.append(_Run(UNKNOWN, _why_unknown(page), [page]))
-
-
-def _why_unknown(page: Page) -> str:
-    return NO_ROLE if any(line.text.strip() for line in page.lines) else NO_SIGN
+        runs.append(_Run(UNKNOWN, NO_SIGN, [page]))
 
 
 def _led_in(runs: list[_Run]) -> list[_Run]:
     """A leading page with words but no sign (a title page) belongs to the text paper that follows it."""
-    if len(runs) > 1 and runs[0].role == UNKNOWN and runs[0].how == NO_ROLE and runs[1].role == "specification":
+    if len(runs) > 1 and runs[0].role == OTHER and runs[1].role == "specification":
         runs[1].pages[:0] = runs[0].pages
         del runs[0]
     return runs

@@ -27,12 +27,15 @@ class KnownCheck(Protocol):
     @property
     def name(self) -> str:
         """What a requirement calls it."""
+
     @property
     def takes(self) -> type[Any]:
         """The record of its limits."""
+
     @property
     def sorts(self) -> tuple[str, ...]:
         """The sorts of outcome that it tells apart."""
+
     @property
     def says(self) -> tuple[str, ...]:
         """The further words that a message may use."""

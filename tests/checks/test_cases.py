@@ -39,6 +39,7 @@ NEVER_UNREAD = {
     "us.practice.identical-files": "bytes that could not be read are reported by us.pdf.valid",
     "us.folder.other-files": "a file always has a name",
     "us.folder.left-out": "looks at names only",
+    "us.folder.unknown-paper": "what cannot be read is unread elsewhere",
     "us.folder.declared-role": "a page that shows nothing does not contradict",
 }
 """Requirements whose check cannot yield unread, each with the reason."""

@@ -57,7 +57,17 @@ def test_a_bare_docket_number_in_a_header(header: str) -> None:
 
 @pytest.mark.parametrize(
     "header",
-    ["1/3", "11/25/2026", "2026-11-25", "63/000,000", "PTO/SB/16 (12-22)", "FIG. 1", "US-9000000", "555-0100", "OMB 0651-0000"],
+    [
+        "1/3",
+        "11/25/2026",
+        "2026-11-25",
+        "63/000,000",
+        "PTO/SB/16 (12-22)",
+        "FIG. 1",
+        "US-9000000",
+        "555-0100",
+        "OMB 0651-0000",
+    ],
 )
 def test_other_tokens_in_a_header(header: str) -> None:
     assert found({"text": header, "at": [2.54, 1.2]}, PROSE) == []

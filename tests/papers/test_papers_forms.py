@@ -23,7 +23,9 @@ from preflight.testing import filing, paper
 HEAD = {"text": "PROVISIONAL APPLICATION FOR PATENT COVER SHEET", "at": [4, 2.2]}
 
 
-def form(*rows: str | tuple[str, ...], role: str = "cover-sheet", lefts: tuple[float, ...] = (2, 9, 15), **more: Any) -> Paper:
+def form(
+    *rows: str | tuple[str, ...], role: str = "cover-sheet", lefts: tuple[float, ...] = (2, 9, 15), **more: Any
+) -> Paper:
     """Rows of one cell or several, 0.8 cm apart."""
     lines = []
     for number, row in enumerate(rows):
@@ -106,7 +108,11 @@ def test_the_same_sheet_in_many_lay_outs(rows: tuple[str | tuple[str, ...], ...]
 
 def test_the_form_with_columns_for_given_and_family_name() -> None:
     found = sheet(
-        ("Given Name (first and middle [if any])", "Family Name or Surname", "Residence (City and either State or Foreign Country)"),
+        (
+            "Given Name (first and middle [if any])",
+            "Family Name or Surname",
+            "Residence (City and either State or Foreign Country)",
+        ),
         ("Ada M.", "Example", "Portland, Oregon"),
         ("Ben", "Sample", "Munich"),
         "Additional inventors are being named on the __ separately numbered sheets attached hereto.",
@@ -123,7 +129,15 @@ def test_an_inventor_without_residence_is_still_named() -> None:
 
 
 def test_names_and_places_under_each_other() -> None:
-    rows = ("Inventor 1", "Name: Ada Example", "City: Portland", "State: Oregon", "Inventor 2", "Name: Ben Sample", "Residence: Munich, Germany")
+    rows = (
+        "Inventor 1",
+        "Name: Ada Example",
+        "City: Portland",
+        "State: Oregon",
+        "Inventor 2",
+        "Name: Ben Sample",
+        "Residence: Munich, Germany",
+    )
     assert [(one.name, one.city, one.region) for one in inventors(form(*rows))] == [
         ("Ada Example", "Portland", "Oregon"),
         ("Ben Sample", "Munich", "Germany"),
@@ -131,7 +145,11 @@ def test_names_and_places_under_each_other() -> None:
 
 
 def test_the_correspondence_address_names_no_inventor() -> None:
-    rows = ("Inventor: Ada Example, Portland, Oregon", "Correspondence address: Cleo Muster, 1 Sample Lane, Salem, Oregon 97301", "Telephone: 555-0100")
+    rows = (
+        "Inventor: Ada Example, Portland, Oregon",
+        "Correspondence address: Cleo Muster, 1 Sample Lane, Salem, Oregon 97301",
+        "Telephone: 555-0100",
+    )
     found = sheet(*rows)
     assert [one.name for one in found.inventors] == ["Ada Example"]
     assert found.address.value.startswith("Cleo Muster")
@@ -141,7 +159,11 @@ def test_form_fields_speak_by_name_or_description() -> None:
     fields = [
         {"name": "Given Name first and middle if anyRow1", "value": "Ada", "box": [2, 5, 6, 5.5]},
         {"name": "Family Name or SurnameRow1", "value": "Example", "box": [7, 5, 11, 5.5]},
-        {"name": "Residence City and either State or Foreign CountryRow1", "value": "Portland, Oregon", "box": [12, 5, 18, 5.5]},
+        {
+            "name": "Residence City and either State or Foreign CountryRow1",
+            "value": "Portland, Oregon",
+            "box": [12, 5, 18, 5.5],
+        },
         {"name": "Given Name first and middle if anyRow2", "value": None, "box": [2, 6, 6, 6.5]},
         {"name": "Text7", "label": "TITLE OF THE INVENTION", "value": "Hose Clamp with Lever", "box": [2, 8, 18, 8.5]},
         {"name": "Docket Number", "value": "DEMO-0417", "box": [2, 9, 8, 9.5]},
@@ -157,7 +179,13 @@ def test_form_fields_speak_by_name_or_description() -> None:
 def test_a_tick_field_is_known_by_the_words_to_its_right() -> None:
     fields = [{"name": "Box 12", "kind": "tick", "value": "On", "box": [2, 4, 2.4, 4.4]}]
     found = cover_sheet(
-        paper({"role": "cover-sheet", "fields": fields, "pages": [{"text": [HEAD, {"text": "Small entity", "at": [3, 4]}]}]})
+        paper(
+            {
+                "role": "cover-sheet",
+                "fields": fields,
+                "pages": [{"text": [HEAD, {"text": "Small entity", "at": [3, 4]}]}],
+            }
+        )
     )
     assert found is not None
     assert found.small.tick == "ticked"
@@ -191,7 +219,11 @@ def test_boxes_that_are_drawn_cannot_be_told() -> None:
 
 
 def test_a_cross_typed_into_a_drawn_box_settles_the_group() -> None:
-    found = sheet(("X", "Applicant certifies micro entity status."), ("", "Applicant asserts small entity status."), lefts=(2, 2.6))
+    found = sheet(
+        ("X", "Applicant certifies micro entity status."),
+        ("", "Applicant asserts small entity status."),
+        lefts=(2, 2.6),
+    )
     assert (found.small.tick, found.micro.tick) == ("empty", "ticked")
 
 
@@ -230,7 +262,9 @@ def test_the_question_about_the_government(rows: tuple[Any, ...], answer: str) -
 
 
 def test_the_edition_of_the_form() -> None:
-    found = cover_sheet(paper({"role": "cover-sheet", "pages": [{"text": [{"text": "PTO/SB/16 (12-22)", "at": [16, 1]}, HEAD]}]}))
+    found = cover_sheet(
+        paper({"role": "cover-sheet", "pages": [{"text": [{"text": "PTO/SB/16 (12-22)", "at": [16, 1]}, HEAD]}]})
+    )
     assert found is not None
     assert found.edition == "12-22"
 
@@ -296,9 +330,16 @@ def test_a_letter_in_sentences() -> None:
 def test_what_serves_as_a_cover_sheet() -> None:
     # us.prov.cover: form, data sheet of type provisional, or letter; K80
     letter = {"role": "letter", "pages": [{"text": LETTER}]}
-    data = {"role": "application-data-sheet", "pages": [{"text": ["Application Data Sheet", "Application Type: Provisional"]}]}
+    data = {
+        "role": "application-data-sheet",
+        "pages": [{"text": ["Application Data Sheet", "Application Type: Provisional"]}],
+    }
     cover = {"role": "cover-sheet", "pages": [{"text": [HEAD]}]}
-    other = {"role": "letter", "file": "b.pdf", "pages": [{"text": ["Dear Sir:", "claims the benefit of a provisional application."]}]}
+    other = {
+        "role": "letter",
+        "file": "b.pdf",
+        "pages": [{"text": ["Dear Sir:", "claims the benefit of a provisional application."]}],
+    }
     assert [p.role for p in serves_as_cover_sheet(filing({"papers": [letter, data, cover, other]}))] == [
         "cover-sheet",
         "application-data-sheet",
@@ -320,9 +361,24 @@ CERTIFICATE = {"text": "CERTIFICATION OF MICRO ENTITY STATUS (GROSS INCOME BASIS
 @pytest.mark.parametrize(
     "rows",
     [
-        ("First Named Inventor: Ada Example", "Title of Invention: Hose Clamp", "Signature: /Ada Example/", "Name: Ada Example"),
-        (("First named inventor", "Ada Example"), ("Title of the invention", "Hose Clamp"), ("Signature", "/Ada Example/"), ("Name", "Ada Example")),
-        (("First Named Inventor:", "Title of Invention:"), ("Ada Example", "Hose Clamp"), ("Signature", "/Ada Example/"), ("Name", "Ada Example")),
+        (
+            "First Named Inventor: Ada Example",
+            "Title of Invention: Hose Clamp",
+            "Signature: /Ada Example/",
+            "Name: Ada Example",
+        ),
+        (
+            ("First named inventor", "Ada Example"),
+            ("Title of the invention", "Hose Clamp"),
+            ("Signature", "/Ada Example/"),
+            ("Name", "Ada Example"),
+        ),
+        (
+            ("First Named Inventor:", "Title of Invention:"),
+            ("Ada Example", "Hose Clamp"),
+            ("Signature", "/Ada Example/"),
+            ("Name", "Ada Example"),
+        ),
     ],
     ids=["colons", "two columns", "cells"],
 )
@@ -334,7 +390,10 @@ def test_a_certification(rows: tuple[Any, ...]) -> None:
         lines += [{"text": cell, "at": [2 + 8 * n, 4 + number]} for n, cell in enumerate(cells)]
     found = certification(paper({"role": "entity-certification", "pages": [{"text": lines}]}))
     assert found.basis == "income"
-    assert (found.first_inventor and found.first_inventor.value, found.title and found.title.value) == ("Ada Example", "Hose Clamp")
+    assert (found.first_inventor and found.first_inventor.value, found.title and found.title.value) == (
+        "Ada Example",
+        "Hose Clamp",
+    )
     assert (found.signing.signed, found.signers) == (True, ("Ada Example",))
 
 

@@ -12,7 +12,9 @@ import pytest
 from preflight.papers import Paper, page_numbers
 from preflight.testing import paper
 
-TEXT = [{"text": "The lever turns about the pin and moves the spring of the clamp.", "at": [2.54, 4 + n]} for n in range(18)]
+TEXT = [
+    {"text": "The lever turns about the pin and moves the spring of the clamp.", "at": [2.54, 4 + n]} for n in range(18)
+]
 
 
 def numbered(*said: str | list[Any], at: tuple[float, float] | None = None) -> Paper:
@@ -29,7 +31,20 @@ def values(of: Paper) -> list[int | None]:
 
 
 @pytest.mark.parametrize(
-    "shape", ["{}", "- {} -", "– {} –", "Page {}", "page {}", "{} of 3", "{}/3", "Page {} of 3", "p. {}", "[{}]", "| {} |"]
+    "shape",
+    [
+        "{}",
+        "- {} -",
+        "\u2013 {} \u2013",
+        "Page {}",
+        "page {}",
+        "{} of 3",
+        "{}/3",
+        "Page {} of 3",
+        "p. {}",
+        "[{}]",
+        "| {} |",
+    ],
 )
 def test_each_usual_shape(shape: str) -> None:
     found = page_numbers(numbered(*(shape.format(n) for n in (1, 2, 3))))
@@ -56,7 +71,9 @@ def test_a_first_page_without_number() -> None:
     assert values(numbered("", "2", "3")) == [None, 2, 3]
 
 
-@pytest.mark.parametrize("head", ["DEMO-0417 {}", "Attorney Docket DEMO-0417   Page {}", "Hose Clamp | {}", "{} DEMO-0417"])
+@pytest.mark.parametrize(
+    "head", ["DEMO-0417 {}", "Attorney Docket DEMO-0417   Page {}", "Hose Clamp | {}", "{} DEMO-0417"]
+)
 def test_a_number_within_a_header_line(head: str) -> None:
     assert values(numbered(*(head.format(n) for n in (1, 2, 3)), at=(2.54, 1.3))) == [1, 2, 3]
 

@@ -62,7 +62,10 @@ def test_what_names_nobody(text: str) -> None:
     ("text", "people"),
     [
         ("Ada Example; Ben Sample", ["Ada Example", "Ben Sample"]),
-        ("Ada Example (Portland, OR), Ben Sample (Salem, OR)", ["Ada Example (Portland, OR)", "Ben Sample (Salem, OR)"]),
+        (
+            "Ada Example (Portland, OR), Ben Sample (Salem, OR)",
+            ["Ada Example (Portland, OR)", "Ben Sample (Salem, OR)"],
+        ),
         ("Ada Example and Ben Sample", ["Ada Example", "Ben Sample"]),
         ("Ada Example, Ben Sample, and Cleo Muster", ["Ada Example", "Ben Sample", "Cleo Muster"]),
         ("Ada Example, Portland, Oregon", ["Ada Example, Portland, Oregon"]),

@@ -91,7 +91,13 @@ def test_a_form_is_known_by_its_number_in_any_edition(number: str, role: str) ->
 
 def test_a_number_in_a_sentence_is_another_form() -> None:
     # the cover sheet's own words (form PTO/SB/16): "must attach PTO/SB/15A or B or equivalent"
-    said = [centred("PROVISIONAL APPLICATION COVER SHEET"), "", "", "Applicant must attach form", "PTO/SB/15A or B or equivalent."]
+    said = [
+        centred("PROVISIONAL APPLICATION COVER SHEET"),
+        "",
+        "",
+        "Applicant must attach form",
+        "PTO/SB/15A or B or equivalent.",
+    ]
     assert roles([said]) == [("cover-sheet", 1, 1)]
 
 
@@ -139,7 +145,9 @@ def test_the_end_of_a_sentence_over_a_claims_heading_does() -> None:
 
 def test_a_running_header_over_the_claims_heading_does_not_hide_it() -> None:
     head = {"text": "Attorney Docket No. DEMO-0417", "at": [2.54, 2.2]}
-    assert roles([[head, "", "BACKGROUND", *TEXT], [head, "", "", "What is claimed is:", "1. A clamp."]])[1][0] == "claims"
+    assert (
+        roles([[head, "", "BACKGROUND", *TEXT], [head, "", "", "What is claimed is:", "1. A clamp."]])[1][0] == "claims"
+    )
 
 
 def test_an_abstract_on_the_first_page_of_a_description_does_not_take_it() -> None:

@@ -1,6 +1,7 @@
 """The body of a page, without what runs along.
 
-37 CFR 1.52(a)(1)(ii) is measured on the body; what is left out: RULES-us-papers, us.text.margins ("must NOT be flagged").
+37 CFR 1.52(a)(1)(ii) is measured on the body; what is left out: RULES-us-papers, us.text.margins ("must NOT be
+flagged").
 """
 
 from __future__ import annotations
@@ -76,8 +77,14 @@ def test_line_numbers_in_the_margin_are_no_body() -> None:
 
 def test_line_numbers_read_as_one_with_their_lines() -> None:
     # a narrow gap joins them: "5 The lever turns"
-    joined = [{**ln, "text": f"{n + 1} {WORDS}", "at": [1.6, ln["at"][1]]} if n % 5 == 4 else ln for n, ln in enumerate(text())]
-    short = [{**ln, "text": f"{n + 1} {WORDS}", "at": [1.6, ln["at"][1]]} if n == 4 else ln for n, ln in enumerate(text(count=6))]
+    joined = [
+        {**ln, "text": f"{n + 1} {WORDS}", "at": [1.6, ln["at"][1]]} if n % 5 == 4 else ln
+        for n, ln in enumerate(text())
+    ]
+    short = [
+        {**ln, "text": f"{n + 1} {WORDS}", "at": [1.6, ln["at"][1]]} if n == 4 else ln
+        for n, ln in enumerate(text(count=6))
+    ]
     found = paper({"pages": [{"text": joined}, {"text": short}]})
     for page in found.pages:
         box = body(page, found)

@@ -1,7 +1,8 @@
 """Typed signatures, against the office's leaflet and rule.
 
 S1-S13 and the derived examples: RULES-us-filing 2a, "S-signature examples" (rules effective 21 Sept 2004) and 37 CFR
-1.4(d)(2)(i); names are invented. Script fonts and lines under a signature cannot be told from text: S3, S4 and S9 read as
+1.4(d)(2)(i); names are invented. Script fonts and lines under a signature cannot be told from text: S3, S4 and S9
+read as
 S1 and S8.
 """
 
@@ -57,7 +58,7 @@ def test_signed(lines: tuple[str, ...]) -> None:
         (("/A@x/", "Ada Example"), "characters"),  # derived
         (("\\Ada Example\\", "Ada Example"), None),  # derived
         (("/Ada Example", "Ada Example"), "slashes"),  # derived
-        (("//", "Ada Example"), "slashes"),  # derived: empty
+        (("//", "Ada Example"), "empty"),  # derived
         (("/Ada (agent)/", "Ada Example"), "characters"),  # derived
         (("/Ada*/", "Ada Example"), "characters"),  # derived
         (("Signature:", "Name: Ada Example"), None),

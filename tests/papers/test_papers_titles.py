@@ -74,7 +74,10 @@ def test_no_title(rows: tuple[str, ...]) -> None:
 
 def test_a_running_header_is_no_title() -> None:
     head = line("Ada Example: papers", 2.54, 1.6)
-    pages = [{"text": [head, centred("HOSE CLAMP", 2.7), line("FIELD", 2.54, 4)]}, {"text": [head, line(PROSE, 2.54, 3)]}]
+    pages = [
+        {"text": [head, centred("HOSE CLAMP", 2.7), line("FIELD", 2.54, 4)]},
+        {"text": [head, line(PROSE, 2.54, 3)]},
+    ]
     assert value(paper({"pages": pages})) == "HOSE CLAMP"
 
 

@@ -32,6 +32,7 @@ NO_ROW = {
     "us.practice.identical-files": "mistake 11 of the papers sheet, doubled pages",
     "us.folder.other-files": "ours: what stands beside the papers",
     "us.folder.left-out": "ours: what was not looked at",
+    "us.folder.unknown-paper": "ours: what nobody expects in the folder",
     "us.folder.declared-role": "ours: what the filer declares against what the page shows",
     "us.fee.amount": "last row but one of the matrix of 3d in the filing sheet",
 }
