@@ -42,7 +42,7 @@ def test_a_labelled_docket_number(line: str, docket: str) -> None:
         "reference numeral 12",
         "Docket No. (optional)",
         "Docket No.:",
-        "as said in U.S. application Ser. No. 17/000,000 (Attorney Docket No. OTHER-9), filed on the same day herewith,",
+        "as said in U.S. application Ser. No. 17/000,000 (Attorney Docket No. OTHER-9), filed the same day herewith,",
         "the file number 12 is stored in the table of the controller and read again at the next start of it",
     ],
 )
