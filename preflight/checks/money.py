@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.presence import might_be, of_paper
 from preflight.facts.money import ENTITIES, in_force
 from preflight.papers import EntityPicture, Filing, Said, amount_due, entity_claimed, entity_said
 
@@ -30,9 +31,8 @@ def entity_matrix(filing: Filing, matrix: Matrix) -> Outcomes:
     picture = entity_said(filing)
     seen: dict[str, str] = {"tick": picture.tick, "certification": picture.certification, "amount": picture.amount}
     places = _places(picture)
-    if unclear := [name for name, value in seen.items() if value == "unreadable"]:
-        for name in unclear:
-            yield Unread(why=f"entity status: the {name} could not be read", at=places[0])
+    if "unreadable" in seen.values():
+        yield from _unclear(filing, picture)
         return
     if seen == {"tick": "none", "certification": "none", "amount": "not stated"}:
         return
@@ -50,6 +50,17 @@ def entity_matrix(filing: Filing, matrix: Matrix) -> Outcomes:
 
 def _fits(row: Row, seen: dict[str, str]) -> bool:
     return all(not getattr(row, name) or value in getattr(row, name) for name, value in seen.items())
+
+
+def _unclear(filing: Filing, picture: EntityPicture) -> Outcomes:
+    """The papers whose ticks, signatures or words cannot be told; else those that might be the one that is missing."""
+    ticks = [t.paper for t in picture.ticks if t.tick == "unreadable"]
+    unread = [c.paper for c in picture.certifications if c.signing.signed is None and c.paper.text_unread]
+    silent = [p for p in filing.with_role("cover-sheet", "fee-sheet") if p.text_unread and not p.fields]
+    for paper in dict.fromkeys((*ticks, *unread, *silent)):
+        yield Unread(why=paper.text_unread or "which boxes are ticked cannot be told", at=of_paper(paper))
+    if not (ticks or unread or silent):
+        yield from might_be(filing)
 
 
 def _places(picture: EntityPicture) -> tuple[Place, ...]:

@@ -25,7 +25,7 @@ def entity_claimed(filing: Filing, picture: EntityPicture | None = None) -> Enti
     if seen.tick in ENTITIES:
         where = next((t.paper.file for t in seen.ticks if t.tick == seen.tick), "")
         return EntityClaimed(seen.tick, f"ticked in {where}")
-    if seen.certification not in ("none", "other matter"):
+    if seen.certification in ("signed", "short", "unsigned"):
         return EntityClaimed("micro", "by the certification in the folder")
     if seen.amount in ENTITIES:
         return EntityClaimed(seen.amount, f"by the fee stated in {seen.amounts[0].place.file}")
