@@ -15,6 +15,7 @@ from preflight.papers import (
     Paper,
     Said,
     Twins,
+    cover_sheet,
     difference,
     dockets,
     fold_docket,
@@ -54,7 +55,10 @@ def titles_agree(filing: Filing, _: NoLimits) -> Outcomes:
 def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for a title or a docket number of another matter. All that one file says of another is one fault."""
     title, other_titles = _apart(titles(filing), lambda a, b: difference(a, b) != "other")
-    docket, other_dockets = _apart(docket_numbers(filing), lambda a, b: fold_docket(a) == fold_docket(b))
+    docket, differing = _apart(docket_numbers(filing), lambda a, b: fold_docket(a) == fold_docket(b))
+    # a page that bears our number too shows another person's number of this matter, such as the client's
+    ours = {(said.file, said.page) for said in docket_numbers(filing) if said not in differing}
+    other_dockets = [said for said in differing if (said.file, said.page) not in ours]
     strange = [*other_titles, *other_dockets]
     for file in dict.fromkeys(said.file for said in strange):
         yield _strange(
@@ -113,7 +117,11 @@ def identical_files(filing: Filing, _: NoLimits) -> Outcomes:
 
 def titles(filing: Filing) -> list[Said]:
     """The title as each paper says it; what is declared comes first, then the specification's."""
-    said = [title for paper in _specification_first(filing.papers) if (title := title_of(paper))]
+    sheet = cover_sheet(filing)
+    people = (
+        (*filing.declared.inventors, *(one.name for one in sheet.inventors)) if sheet else filing.declared.inventors
+    )
+    said = [title for paper in _specification_first(filing.papers) if (title := title_of(paper, people))]
     declared = filing.declared.title
     return ([Said(declared, "filing.toml", "declared", 0)] if declared else []) + said
 

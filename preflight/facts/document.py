@@ -91,6 +91,13 @@ class Picture(msgspec.Struct, frozen=True):
     """Bits a component."""
 
 
+class Frame(msgspec.Struct, frozen=True):
+    """A small square frame, as a tick box is drawn; `filled` is the share of ink inside."""
+
+    box: Box
+    filled: float
+
+
 class Patch(msgspec.Struct, frozen=True):
     """How much of a page shows something, and the box round all of it; `share` is of the page's area."""
 
@@ -124,6 +131,7 @@ class Page(msgspec.Struct, frozen=True):
     blocks: tuple[Block, ...] = ()
     """Only for pages that look like a form."""
     pictures: tuple[Picture, ...] = ()
+    frames: tuple[Frame, ...] = ()
 
     def white(self, side: str) -> float:
         """The white between the ink and the named edge ("left", "top", "right", "bottom"), in cm.

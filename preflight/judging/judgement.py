@@ -115,14 +115,15 @@ def order(finding: Finding, ready_for: ReadyFor) -> tuple[object, ...]:
 
 
 def _broken(examined: Examined) -> list[Finding]:
-    """One finding a file and sort of defect, with every page that shows it."""
+    """One finding a defect, with every page that shows it; files are told apart where something was measured."""
     groups: dict[tuple[object, ...], list[Measured | Seen]] = {}
     for outcome in examined.outcomes:
         if isinstance(outcome, Unread) or outcome.held:
             continue
         grade = _grade(examined.requirement, outcome)
-        same = () if isinstance(outcome, Measured) else (outcome.measured, outcome.required)
-        key = (outcome.at.file, outcome.what, outcome.sort, grade, same, tuple(sorted(outcome.words.items())))
+        # what was measured differs from file to file; what was seen can be the same words in all of them
+        same = (outcome.at.file,) if isinstance(outcome, Measured) else (outcome.measured, outcome.required)
+        key = (outcome.what, outcome.sort, grade, same, tuple(sorted(outcome.words.items())))
         groups.setdefault(key, []).append(outcome)
     return [_finding(examined.requirement, outcomes) for outcomes in groups.values()]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator
 
 from preflight.facts import CM_PER_PT, Box, Line, Page
@@ -19,6 +20,8 @@ SIGHT = 2.5
 """The identification of a drawing sheet stands above this depth (cm), in the top margin."""
 APART = 1.3
 """A header stands at least so many of its own type sizes away from the next line. House value."""
+SAME_HEIGHT = 0.3
+"""A header keeps its height from page to page within so many cm. House value."""
 MIN_CHARACTERS = 5
 """An unlabelled token needs at least so many letters and digits to be taken for a docket number. House value."""
 
@@ -51,9 +54,10 @@ _NOT_A_DOCKET = re.compile(
 def dockets(paper: Paper) -> tuple[Said, ...]:
     """Every docket number with its first place on each page, in page order; as printed, not folded."""
     found: list[Said] = []
+    bare = _kept_bare(paper)
     for page in paper.pages:
         seen: set[str] = set()
-        for value, box in (*_labelled(paper, page), *_unlabelled(paper, page)):
+        for value, box in (*_labelled(paper, page), *bare.get(page.number, ())):
             if fold(value) not in seen:
                 seen.add(fold(value))
                 found.append(Said(value, paper.file, paper.role, page.number, box))
@@ -117,6 +121,23 @@ def _unlabelled(paper: Paper, page: Page) -> Iterator[tuple[str, Box]]:
             continue
         for token in unlabelled_tokens(text):
             yield token, line.box
+
+
+def _kept_bare(paper: Paper) -> dict[int, list[tuple[str, Box]]]:
+    """Unlabelled tokens by page. Over several pages one counts if it is repeated, or stands where a repeated one does.
+
+    So a part's name in the first line of one page is none, and the header of a strayed page is one.
+    """
+    found = {page.number: list(_unlabelled(paper, page)) for page in paper.pages}
+    if len(paper.pages) == 1:
+        return found
+    times = Counter(fold(value) for tokens in found.values() for value in {fold(v): v for v, _ in tokens}.values())
+    places = [box for tokens in found.values() for value, box in tokens if times[fold(value)] > 1]
+
+    def counts(value: str, box: Box) -> bool:
+        return times[fold(value)] > 1 or any(abs(box.top - other.top) <= SAME_HEIGHT for other in places)
+
+    return {number: [(v, box) for v, box in tokens if counts(v, box)] for number, tokens in found.items()}
 
 
 def _runs_along(paper: Paper, page: Page, every: list[Line], line: Line) -> bool:

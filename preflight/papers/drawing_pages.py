@@ -6,7 +6,7 @@ import re
 
 from preflight.facts import Box, FileFacts, Page
 from preflight.papers.headings import sections
-from preflight.papers.lettering import flat, prose_words, rows, words
+from preflight.papers.lettering import flat, prose_words, rows_of, words
 from preflight.papers.model import Sign
 
 FIGURE_LABEL = re.compile(
@@ -72,7 +72,7 @@ def _goes_on(page: Page, box: Box, turned: int) -> bool:
 
 
 def _sheet_label(page: Page) -> str | None:
-    for row in rows(page.lines):
+    for row in rows_of(page):
         if row.box.top > page.height / 3:
             break
         for line in row.lines:

@@ -99,8 +99,10 @@ def _ticks(filing: Filing) -> Iterator[TickedIn]:
 def _tick(sheet: CoverSheet) -> TickedIn:
     if sheet.unread:
         return TickedIn(sheet.paper, "unreadable")
-    marked = [name for name in ("small", "micro") if getattr(sheet, name).tick == "ticked"]
-    place = next((choice.place for choice in (sheet.small, sheet.micro) if choice.tick == "ticked"), None)
+    # a letter has no boxes: what it states is said
+    says = ("ticked", "unreadable") if sheet.paper.kind == "letter" else ("ticked",)
+    marked = [name for name in ("small", "micro") if getattr(sheet, name).tick in says]
+    place = next((choice.place for choice in (sheet.small, sheet.micro) if choice.tick in says), None)
     if len(marked) == 2:
         return TickedIn(sheet.paper, "both", place)
     if marked:

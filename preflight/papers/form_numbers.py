@@ -7,8 +7,9 @@ from collections.abc import Callable
 
 from preflight.facts import FileFacts, Page
 from preflight.papers.headings import stacked
-from preflight.papers.lettering import flat, keyed, rows
+from preflight.papers.lettering import flat, keyed, rows_of
 from preflight.papers.model import Sign
+from preflight.papers.remembered import remembered
 
 HEADING_SHARE = 0.42
 """The heading of a form stands in this upper share of the page. House value."""
@@ -54,7 +55,7 @@ def form(
         number = form_number(page, *numbers) if numbers else None
         if number:
             return Sign(0.98, f"form number {number}", starts=not later_page(page))
-        top = [row for row in rows(page.lines) if row.box.top < HEADING_SHARE * page.height]
+        top = [row for row in rows_of(page) if row.box.top < HEADING_SHARE * page.height]
         for text in stacked(top):
             folded = keyed(text)
             if head.search(folded) and not no.search(folded) and also.search(whole_text(page)):
@@ -72,6 +73,7 @@ def form(
     return recognise
 
 
+@remembered
 def whole_text(page: Page) -> str:
     """All folded words of a page in one string."""
     return keyed(" ".join(line.text for line in page.lines))

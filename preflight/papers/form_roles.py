@@ -7,7 +7,7 @@ import re
 from preflight.facts import FileFacts, Page
 from preflight.papers.form_numbers import form, whole_text
 from preflight.papers.headings import sections
-from preflight.papers.lettering import keyed, prose_words, rows, words
+from preflight.papers.lettering import keyed, prose_words, rows_of, words
 from preflight.papers.model import Sign
 
 COVER_PROSE = 150
@@ -110,7 +110,7 @@ def _field_words(file: FileFacts, page: Page) -> list[str]:
 def _greets(page: Page) -> bool:
     return any(
         re.match(r"^(?:dear|to whom it may concern|sirs?|madam|ladies and gentlemen)\b", keyed(row.text))
-        for row in rows(page.lines)
+        for row in rows_of(page)
         if len(words(row.text)) <= GREETING_WORDS
     )
 
@@ -120,7 +120,7 @@ def letter_sign(file: FileFacts, page: Page) -> Sign | None:
     found = _letter_heading(file, page)
     if found:
         return found
-    every = [keyed(row.text) for row in rows(page.lines)]
+    every = [keyed(row.text) for row in rows_of(page)]
     greets, closes = _greets(page), any(_CLOSE.match(text) for text in every)
     addressed = any(_ADDRESS.search(text) for text in every)
     if greets and (addressed or (closes and _SUBMITS.search(whole_text(page)))) and not sections(file, page):

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from preflight.facts import FileFacts, Page
-from preflight.papers.lettering import Row, keyed, rows, words
+from preflight.papers.lettering import Row, keyed, rows_of, words
 
 HEADER_DEPTH = 3.2
 """Headers stand within so many cm of the top edge. House value: a margin of 2.54 and a line."""
@@ -51,7 +51,7 @@ def is_heading(text: str) -> bool:
 
 def body_rows(file: FileFacts, page: Page) -> list[Row]:
     """The rows of a page below its header, shown or not (the text layer of a scan may name a heading)."""
-    every = rows(page.lines)
+    every = list(rows_of(page))
     start = 0
     while start < len(every) and is_header(file, page, every[start]):
         start += 1
@@ -59,7 +59,7 @@ def body_rows(file: FileFacts, page: Page) -> list[Row]:
 
 
 def _headers(file: FileFacts, page: Page) -> list[Row]:
-    every = rows(page.lines)
+    every = list(rows_of(page))
     return every[: len(every) - len(body_rows(file, page))]
 
 
@@ -83,7 +83,8 @@ def _repeats(file: FileFacts, page: Page, row: Row) -> bool:
     return any(
         abs(other.box.top - row.box.top) < 0.3 and without_numbers(other.text) == said
         for p in near
-        for other in rows(ln for ln in p.lines if ln.box.top <= HEADER_DEPTH)
+        for other in rows_of(p)
+        if other.box.top <= HEADER_DEPTH
     )
 
 

@@ -145,8 +145,25 @@ def _near(page: Page, every: list[Line], label: Line) -> Value:
     """The line beside a label or, failing that, the one under it, unless that is a label itself."""
     for line in (beside(every, label), below(every, label)):
         if line is not None and not is_label(line.text) and not _NOTHING.match(flat(line.text)):
-            return _wrapped(page, every, line, flat(line.text).strip(" _"))
+            first = _top_of_cell(every, line, label)
+            others = [ln for ln in every if ln is not label]  # the value may go on at the height of its own label
+            return _wrapped(page, others, first, flat(first.text).strip(" _"))
     return Value("", page.number, label.box)
+
+
+def _top_of_cell(every: list[Line], line: Line, label: Line) -> Line:
+    """The first line of the value that `line` belongs to: a label may stand at the foot or half-way down its cell."""
+    first = line
+    for other in sorted(every, key=lambda ln: -ln.box.top):
+        gap = first.box.top - other.box.bottom
+        if other.box.left <= label.box.right or other is first or gap < -0.1:
+            continue
+        if gap > WRAPPED_GAP or abs(other.box.left - first.box.left) > 0.1 or abs(other.size - first.size) > 0.6:
+            break
+        if is_label(other.text) or any(ln.box.right < other.box.left and level(ln, other) for ln in every):
+            break
+        first = other
+    return first
 
 
 def _wrapped(page: Page, every: list[Line], first: Line, text: str) -> Value:

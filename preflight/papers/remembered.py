@@ -1,4 +1,4 @@
-"""Results kept for the last few papers asked about: a paper is frozen, and is asked once for every page."""
+"""Results kept for the last few papers or pages asked about: they are frozen, and are asked many times."""
 
 from __future__ import annotations
 
@@ -7,28 +7,27 @@ from collections.abc import Callable
 from functools import wraps
 from typing import TypeVar
 
-from preflight.papers.model import Paper
-
 KEPT = 8
-"""So many papers are remembered."""
+"""So many are remembered."""
 
+K = TypeVar("K")
 T = TypeVar("T")
 
 
-def remembered(find: Callable[[Paper], T]) -> Callable[[Paper], T]:
-    """The same function, which looks up the very same paper instead of working it out again.
+def remembered(find: Callable[[K], T]) -> Callable[[K], T]:
+    """The same function, which looks up the very same paper or page instead of working it out again.
 
     By identity, not by value: comparing two long papers would cost as much as the work.
     """
-    kept: deque[tuple[Paper, T]] = deque(maxlen=KEPT)
+    kept: deque[tuple[K, T]] = deque(maxlen=KEPT)
 
     @wraps(find)
-    def found(paper: Paper) -> T:
+    def found(asked: K) -> T:
         for known, result in tuple(kept):
-            if known is paper:
+            if known is asked:
                 return result
-        result = find(paper)
-        kept.append((paper, result))
+        result = find(asked)
+        kept.append((asked, result))
         return result
 
     return found

@@ -73,7 +73,13 @@ def numbered_from(page: Page, least: int = LEAST_NUMBERS) -> float | None:
     plain = [line.box.left for line in text if line not in numbered]
     values = [int(flat(line.text).split()[0]) for line in numbered]
     steps = {second - first for first, second in pairwise(values)}
-    if len(numbered) < least or not plain or len(steps) > 1 or not all(0 < step <= MOST_STEP for step in steps):
+    every_fifth = all(value % 5 == 0 for value in values)  # few lines on the page: one number may stand alone
+    if (
+        len(numbered) < (1 if every_fifth else least)
+        or not plain
+        or len(steps) > 1
+        or not all(0 < step <= MOST_STEP for step in steps)
+    ):
         return None
     edge = min(plain)
     return edge if all(line.box.left < edge - SLACK for line in numbered) else None
@@ -84,12 +90,19 @@ def running_lines(page: Page, paper: Paper) -> tuple[Line, ...]:
     every = rows(line for line in page.lines if line.visible)
     number = next((one for one in page_numbers(paper) if one.page == page.number), None)
     found: list[Line] = []
-    for at, row in enumerate(every):
+    for at in range(len(every)):
         if _runs_along(page, paper, every, at, number):
-            found += row.lines
+            found += [line for other in _outside(page, every, at) for line in other.lines]
     found += line_numbers(page)
     found += [line for line in page.lines if line.visible and line.turned and _in_margin(page, line)]
     return tuple(found)
+
+
+def _outside(page: Page, every: Sequence[Row], at: int) -> Sequence[Row]:
+    """A running row with the short rows between it and the edge of the page: they run along as well."""
+    upper = every[at].box.middle[1] < page.height / 2
+    beyond = every[: at + 1] if upper else every[at:]
+    return [row for row in beyond if len(words(row.text)) <= SHORT_WORDS]
 
 
 def _in_margin(page: Page, line: Line) -> bool:
@@ -167,7 +180,8 @@ def line_numbers(page: Page) -> tuple[Line, ...]:
     for line in beside:
         column = [other for other in beside if abs(other.box.right - line.box.right) < SAME_HEIGHT]
         values = [int(flat(other.text)) for other in column]
-        if len(column) >= 3 and values == sorted(values) and any(level(line, other) for other in text):
+        every_fifth = all(value % 5 == 0 for value in values)
+        if (len(column) >= 3 or every_fifth) and values == sorted(values) and any(level(line, other) for other in text):
             found += [other for other in column if other not in found]
     return tuple(found)
 

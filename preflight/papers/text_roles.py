@@ -7,7 +7,7 @@ import re
 from preflight.facts import FileFacts, Page
 from preflight.papers.form_numbers import small_print
 from preflight.papers.headings import first_headings, sections
-from preflight.papers.lettering import flat, keyed, prose_words, rows
+from preflight.papers.lettering import flat, keyed, prose_words, rows_of
 from preflight.papers.model import Sign
 
 PROSE = 60
@@ -37,7 +37,7 @@ def claims_sign(file: FileFacts, page: Page) -> Sign | None:
     for text in first_headings(file, page):
         if CLAIMS_HEADING.match(keyed(text)) or _CLAIMS_RUN_IN.match(text):
             return Sign(0.9, f"heading on page {page.number}: {text}")
-    every = rows(page.lines)
+    every = rows_of(page)
     starts = sum(1 for row in every if _CLAIM_START.match(row.text))
     refers = sum(1 for row in every if _DEPENDENT.search(row.text))
     if starts >= 2 and refers >= 2 and not sections(file, page):

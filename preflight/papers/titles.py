@@ -26,6 +26,8 @@ SHARED_WORDS = 0.75
 """Titles with different words on both sides are one title if so large a share of the words agrees. House value."""
 TOP_SHARE = 0.6
 """A title stands in this upper share of the first page. House value."""
+OFF_CENTRE = 0.8
+"""A centred line has its middle within so many cm of the middle of the page. House value."""
 WRAP_SHARE = 0.5
 """A line that fills less than this share of the page's text width ends a title unless a small word leads on."""
 WRAP_GAP = 2.0
@@ -140,7 +142,7 @@ def _heading(paper: Paper) -> Said | None:
             continue
         if is_docket_label(row.text) or unlabelled_tokens(row.text):
             continue
-        group = _group(every[at:], width)
+        group = _group(every[at:], width, page.width / 2)
         text = _after_label(" ".join(one.text for one in group))
         if _is_sentence(text, every[at + len(group) :], group):
             return None
@@ -170,7 +172,7 @@ def _body(paper: Paper, page: Page) -> list[Row]:
     return kept
 
 
-def _group(every: Sequence[Row], width: float) -> list[Row]:
+def _group(every: Sequence[Row], width: float, centre: float) -> list[Row]:
     """The rows that make up one title: of one size and style, close together, each full or leading on."""
     group = [every[0]]
     for row in every[1:]:
@@ -184,8 +186,14 @@ def _group(every: Sequence[Row], width: float) -> list[Row]:
         new = SECTIONS.match(folded) or _PEOPLE.match(folded) or (_PREAMBLE.match(folded) and folded not in NAME_WORDS)
         if gap > WRAP_GAP or not same or new or _PARAGRAPH.match(row.text) or not _leads_on(last, row, width):
             break
+        if _centred(last, centre) and not _centred(row, centre) and row.box.left < last.box.left:
+            break
         group.append(row)
     return group
+
+
+def _centred(row: Row, centre: float) -> bool:
+    return abs(row.box.middle[0] - centre) <= OFF_CENTRE
 
 
 def _leads_on(last: Row, row: Row, width: float) -> bool:

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 
+from preflight.facts import Box, Frame
 from preflight.papers import (
     Paper,
     certification,
@@ -409,3 +411,33 @@ def test_a_certification(rows: tuple[Any, ...]) -> None:
 def test_the_basis_of_a_certification(text: str, basis: str | None) -> None:  # us.micro.form
     found = certification(paper({"role": "entity-certification", "pages": [{"text": [text]}]}))
     assert found.basis == basis
+
+
+def framed(*rows: tuple[str, float | None]) -> Any:
+    """A cover sheet whose boxes are drawn: words, and the share of ink in the frame left of them (None: no frame)."""
+    text = [HEAD, *({"text": words, "at": [3.0, 8.0 + number]} for number, (words, _) in enumerate(rows))]
+    frames = [
+        Frame(Box(2.2, 8.02 + number, 2.6, 8.42 + number), filled)
+        for number, (_, filled) in enumerate(rows)
+        if filled is not None
+    ]
+    made = paper({"role": "cover-sheet", "pages": [{"text": text}]})
+    page = msgspec.structs.replace(made.pages[0], frames=tuple(frames))
+    return cover_sheet(msgspec.structs.replace(made, pages=(page,)))
+
+
+def test_a_drawn_box_is_ticked_by_the_ink_inside() -> None:
+    # common practice, no source: forms printed by a browser or a form program draw their boxes
+    found = framed(
+        ("The applicant asserts small entity status", 0.0), ("The applicant certifies micro entity status", 0.3)
+    )
+    assert (found.small.tick, found.micro.tick) == ("empty", "ticked")
+    blank = framed(
+        ("The applicant asserts small entity status", 0.0), ("The applicant certifies micro entity status", 0.0)
+    )
+    assert (blank.small.tick, blank.micro.tick) == ("empty", "empty")
+
+
+def test_an_answer_that_ends_the_row() -> None:
+    assert sheet(("Small entity status claimed", "Yes")).small.tick == "ticked"
+    assert sheet(("Small entity status claimed", "No")).small.tick == "empty"
