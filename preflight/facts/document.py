@@ -91,7 +91,7 @@ class Picture(msgspec.Struct, frozen=True):
     """Bits a component."""
 
 
-class Frame(msgspec.Struct, frozen=True):
+class Square(msgspec.Struct, frozen=True):
     """A small square frame, as a tick box is drawn; `filled` is the share of ink inside."""
 
     box: Box
@@ -131,7 +131,7 @@ class Page(msgspec.Struct, frozen=True):
     blocks: tuple[Block, ...] = ()
     """Only for pages that look like a form."""
     pictures: tuple[Picture, ...] = ()
-    frames: tuple[Frame, ...] = ()
+    squares: tuple[Square, ...] = ()
 
     def white(self, side: str) -> float:
         """The white between the ink and the named edge ("left", "top", "right", "bottom"), in cm.

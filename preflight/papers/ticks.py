@@ -132,7 +132,7 @@ def _written(folded: str) -> Tick | None:
 def _drawn_tick(page: Page, row: Row) -> Tick | None:
     """Whether the drawn frame left of the words (or else right after them) bears a mark; None without a frame."""
     middle = row.box.middle[1]
-    near = [frame for frame in page.frames if frame.box.top - LEVEL <= middle <= frame.box.bottom + LEVEL]
+    near = [frame for frame in page.squares if frame.box.top - LEVEL <= middle <= frame.box.bottom + LEVEL]
     before = [frame for frame in near if 0 <= row.box.left - frame.box.right <= BESIDE]
     after = [frame for frame in near if 0 <= frame.box.left - row.box.right <= BESIDE]
     frame = max(before, key=lambda f: f.box.right, default=None) or min(after, key=lambda f: f.box.left, default=None)

@@ -10,7 +10,7 @@ from typing import Any
 import msgspec
 import pytest
 
-from preflight.facts import Box, Frame
+from preflight.facts import Box, Square
 from preflight.papers import (
     Paper,
     certification,
@@ -417,12 +417,12 @@ def framed(*rows: tuple[str, float | None]) -> Any:
     """A cover sheet whose boxes are drawn: words, and the share of ink in the frame left of them (None: no frame)."""
     text = [HEAD, *({"text": words, "at": [3.0, 8.0 + number]} for number, (words, _) in enumerate(rows))]
     frames = [
-        Frame(Box(2.2, 8.02 + number, 2.6, 8.42 + number), filled)
+        Square(Box(2.2, 8.02 + number, 2.6, 8.42 + number), filled)
         for number, (_, filled) in enumerate(rows)
         if filled is not None
     ]
     made = paper({"role": "cover-sheet", "pages": [{"text": text}]})
-    page = msgspec.structs.replace(made.pages[0], frames=tuple(frames))
+    page = msgspec.structs.replace(made.pages[0], squares=tuple(frames))
     return cover_sheet(msgspec.structs.replace(made, pages=(page,)))
 
 

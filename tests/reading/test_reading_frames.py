@@ -1,63 +1,59 @@
-"""Tick boxes that are drawn: found where they were drawn, and told empty from marked."""
+"""Frames: what goes in comes out, and nothing else is believed."""
 
-from pathlib import Path
+from __future__ import annotations
+
+import io
+import struct
 
 import pytest
-from reportlab.lib.pagesizes import letter
-from reportlab.pdfgen.canvas import Canvas
+from hypothesis import given
+from hypothesis import strategies as st
 
-from preflight.bundle import read_folder
-from preflight.facts import Frame
-from preflight.reading import read_files
-
-CM = 72 / 2.54
+from preflight.facts import Box, Line, Page
+from preflight.reading import frames
+from preflight.reading.frames import Done, FrameError, Job, Opened, PageRead, Typed
 
 
-def frames(folder: Path, draw: object) -> tuple[Frame, ...]:
-    canvas = Canvas(str(folder / "form.pdf"), pagesize=letter)
-    draw(canvas)  # type: ignore[operator]
-    canvas.save()
-    (facts,) = read_files(folder, read_folder(folder).files)
-    return facts.pages[0].frames
+@pytest.mark.parametrize(
+    "message",
+    [
+        Typed("application/pdf", {"pdfium": "1"}),
+        Opened(None, 3),
+        PageRead(Page(number=1, width=21.0, height=29.7, lines=(Line("§ 1", Box(1, 2, 3, 4), 12.0),))),
+        Done("why"),
+    ],
+)
+def test_a_message_comes_out_as_it_went_in(message):
+    pipe = io.BytesIO()
+    frames.write_frame(pipe, message)
+    frames.write_frame(pipe, Done())
+    pipe.seek(0)
+    assert [frames.read_answer(pipe) for _ in range(3)] == [message, Done(), None]
 
 
-def box(canvas: Canvas, left: float, top: float, side: float) -> tuple[float, float, float]:
-    """A square frame; its lower left corner and side in pt."""
-    x, y, width = left * CM, letter[1] - (top + side) * CM, side * CM
-    canvas.rect(x, y, width, width, stroke=1, fill=0)
-    return x, y, width
+def test_a_job_comes_out_as_it_went_in():
+    pipe = io.BytesIO()
+    frames.write_frame(pipe, Job("a.pdf", first=3))
+    pipe.seek(0)
+    assert frames.read_job(pipe) == Job("a.pdf", first=3)
+    assert frames.read_job(pipe) is None
 
 
-@pytest.mark.parametrize("side", [0.3, 0.4, 0.6])
-def test_an_empty_frame_and_one_with_a_cross(tmp_path: Path, side: float) -> None:
-    def draw(canvas: Canvas) -> None:
-        box(canvas, 2, 5, side)
-        x, y, width = box(canvas, 2, 7, side)
-        canvas.line(x, y, x + width, y + width)
-        canvas.line(x, y + width, x + width, y)
-
-    empty, marked = frames(tmp_path, draw)
-    assert empty.box.left == pytest.approx(2, abs=0.04)
-    assert empty.box.top == pytest.approx(5, abs=0.04)
-    assert empty.filled == 0
-    assert marked.filled > 0.15
+@given(st.binary(max_size=200))
+def test_any_bytes_are_a_message_or_a_frame_error(data: bytes):
+    for stream in (data, struct.pack(">I", len(data)) + data):
+        try:
+            frames.read_answer(io.BytesIO(stream))
+        except FrameError:
+            continue
 
 
-def test_a_tick_that_stands_inside_without_touching(tmp_path: Path) -> None:
-    def draw(canvas: Canvas) -> None:
-        x, y, width = box(canvas, 2, 5, 0.5)
-        canvas.lines([(x + 3, y + width / 2, x + 6, y + 3), (x + 6, y + 3, x + width - 3, y + width - 3)])
-
-    (frame,) = frames(tmp_path, draw)
-    assert frame.filled > 0.05
+def test_a_length_beyond_the_limit_is_not_waited_for():
+    with pytest.raises(FrameError, match="too large"):
+        frames.read_answer(io.BytesIO(struct.pack(">I", frames.LARGEST + 1)))
 
 
-def test_letters_circles_and_large_boxes_are_no_tick_boxes(tmp_path: Path) -> None:
-    def draw(canvas: Canvas) -> None:
-        canvas.setFont("Helvetica", 14)
-        canvas.drawString(2 * CM, 20 * CM, "ODB 0 8 HERE [ ] (X) 12")
-        canvas.circle(3 * CM, 15 * CM, 0.2 * CM)
-        canvas.rect(2 * CM, 5 * CM, 3 * CM, 3 * CM)
-        canvas.rect(8 * CM, 5 * CM, 3 * CM, 0.4 * CM)
-
-    assert frames(tmp_path, draw) == ()
+def test_deep_nesting_is_refused():
+    body = b"[" * 100_000
+    with pytest.raises(FrameError):
+        frames.read_answer(io.BytesIO(struct.pack(">I", len(body)) + body))

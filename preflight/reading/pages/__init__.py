@@ -8,11 +8,11 @@ import cv2
 import numpy as np
 
 from preflight.facts import CM_PER_PT, Page
-from preflight.reading.pages.frames import find_frames
 from preflight.reading.pages.ink import find_ink, find_marks, ink_box, scans_of
 from preflight.reading.pages.pdfium import Document, OpenPage, PdfiumError
 from preflight.reading.pages.pictures import find_pictures
 from preflight.reading.pages.pixels import raster_size, scale_of
+from preflight.reading.pages.squares import find_squares
 from preflight.reading.pages.text import find_lines
 from preflight.reading.pages.tones import find_colour, find_tone
 from preflight.reading.sheet import Affine, Sheet
@@ -63,7 +63,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         tone=find_tone(grey, hue, scans, scale),
         lines=lines,
         pictures=pictures,
-        frames=find_frames(grey, scale),
+        squares=find_squares(grey, scale),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import cv2
 import numpy as np
 
-from preflight.facts import Box, Frame
+from preflight.facts import Box, Square
 from preflight.reading.pages.ink import Mask, in_reading_order
 from preflight.reading.pages.pdfium import Raster
 from preflight.reading.pages.pixels import Scale
@@ -24,7 +24,7 @@ MANY = 200
 """More than so many frames are a pattern, no form."""
 
 
-def find_frames(grey: Raster, scale: Scale) -> tuple[Frame, ...]:
+def find_squares(grey: Raster, scale: Scale) -> tuple[Square, ...]:
     """The frames in reading order, each with the share of ink inside; none where there are too many for tick boxes."""
     ink = (grey < DARK).astype(np.uint8)
     _, _, stats, _ = cv2.connectedComponentsWithStats(ink, connectivity=8)
@@ -39,7 +39,7 @@ def find_frames(grey: Raster, scale: Scale) -> tuple[Frame, ...]:
             found[box] = _filled(part)
     if len(found) > MANY:
         return ()
-    return tuple(Frame(box, found[box]) for box in in_reading_order(list(found)))
+    return tuple(Square(box, found[box]) for box in in_reading_order(list(found)))
 
 
 def _framed(part: Mask) -> bool:
