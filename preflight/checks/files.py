@@ -11,6 +11,20 @@ from preflight.checks.names import base_name
 from preflight.facts import FileFacts, Font
 
 PDF = "application/pdf"
+KINDS = {
+    PDF: "a PDF",
+    "application/octet-stream": "no known kind of file",
+    "application/vnd.openxmlformats-officedocument.wordprocessingml.document": "a Word document",
+    "application/msword": "an old Word document",
+    "application/vnd.oasis.opendocument.text": "an OpenDocument text",
+    "application/zip": "a ZIP archive",
+    "image/jpeg": "a JPEG picture",
+    "image/png": "a PNG picture",
+    "image/tiff": "a TIFF picture",
+    "text/html": "a web page",
+    "text/plain": "plain text",
+}
+"""Common media types in words."""
 REBUILT = ("reconstruct", "damaged", "recover", "can't find startxref", "xref not found")
 """Words of qpdf that tell of a file whose table of contents had to be made anew."""
 
@@ -34,20 +48,26 @@ def real_type(file: FileFacts, expected: Types) -> Outcomes:
     wanted = expected.types.get(extension)
     if wanted is None:
         return
-    at = Place(file=file.name)
+    at, asked = Place(file=file.name), kind_of(wanted)
     if file.size == 0:
-        yield Seen(what="file", held=False, measured="empty", required=wanted, sort="empty", at=at)
+        yield Seen(what="file", held=False, measured="empty", required=asked, sort="empty", at=at)
     elif file.media_type and file.media_type != wanted and not file.pages:
-        yield Seen(what="file", held=False, measured=file.media_type, required=wanted, sort="mismatch", at=at)
+        seen = kind_of(file.media_type)
+        yield Seen(what="file", held=False, measured=seen, required=asked, sort="mismatch", at=at)
     elif needs_password(file):
         return  # spoken by the check of encryption
     elif file.unread or file.structure is None:
         why = file.unread or "it was not opened"
         yield Seen(
-            what="file", held=False, measured=why, required=wanted, sort="unreadable", at=at, words={"trouble": why}
+            what="file", held=False, measured=why, required=asked, sort="unreadable", at=at, words={"trouble": why}
         )
     else:
         yield _repaired(file, at)
+
+
+def kind_of(media_type: str) -> str:
+    """A media type in words, where there are common ones."""
+    return KINDS.get(media_type, media_type or "no known kind of file")
 
 
 def _repaired(file: FileFacts, at: Place) -> Seen:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
-from preflight.checks.files import is_pdf
+from preflight.checks.files import is_pdf, kind_of
 from preflight.papers import (
     OTHER,
     UNKNOWN,
@@ -89,7 +89,7 @@ def other_files(filing: Filing, _: NoLimits) -> Outcomes:
         yield Seen(
             what="file",
             held=is_pdf(file) or file.name.lower().endswith(".pdf"),
-            measured=file.media_type or "unknown",
+            measured=kind_of(file.media_type),
             at=Place(file=file.name),
         )
 
@@ -138,6 +138,6 @@ def might_be(filing: Filing) -> list[Unread]:
     closed = [
         Unread(why=file.unread or "it needs a password to open", at=Place(file=file.name))
         for file in filing.files
-        if is_pdf(file) and not file.pages
+        if not file.pages and (is_pdf(file) or file.name.lower().endswith(".pdf"))
     ]
     return [*unknown, *closed]

@@ -86,7 +86,8 @@ def entity_said(filing: Filing) -> EntityPicture:
 
 def _unreadable(filing: Filing) -> bool:
     """Whether a paper that might be any cannot be read: what is not seen may stand there."""
-    return any(paper.text_unread for paper in filing.with_role(UNKNOWN))
+    closed = any(not file.pages and file.name.lower().endswith(".pdf") for file in filing.files)
+    return closed or any(paper.text_unread for paper in filing.with_role(UNKNOWN))
 
 
 def _ticks(filing: Filing) -> Iterator[TickedIn]:

@@ -220,9 +220,20 @@ def sight_ink(page: Page, depth: float = MARGIN) -> Box | None:
         return Box.around(_without_header(marks, depth))
     lines = [*identification(page, depth), *_numbers_in_margin(page, depth)]
     named = [line.box.grown(SLACK) for line in lines]
+    turned = [line.box.grown(SLACK) for line in _turned_identification(page, depth)]
     return Box.around(
-        mark for mark in marks if not (mark.bottom <= depth + SLACK and any(_inside(mark, box) for box in named))
+        mark
+        for mark in marks
+        if not (mark.bottom <= depth + SLACK and any(_inside(mark, box) for box in named))
+        and not (mark.left >= page.width - depth - SLACK and any(_beside(mark, box) for box in turned))
     )
+
+
+def _turned_identification(page: Page, depth: float) -> Iterator[Line]:
+    """The same lines on a sheet that lies with its top at the right: they run down its right margin."""
+    for line in page.lines:
+        if line.visible and line.turned == 90 and page.width > page.height and line.box.left > page.width - depth:
+            yield line
 
 
 def scan_targets(page: Page) -> tuple[Box, ...]:
@@ -257,3 +268,8 @@ def _numbers_in_margin(page: Page, depth: float) -> Iterator[Line]:
 def _inside(mark: Box, box: Box) -> bool:
     """Whether a cluster lies in the height of a line and shares some of its width."""
     return box.top <= mark.top and mark.bottom <= box.bottom and mark.touches(box)
+
+
+def _beside(mark: Box, box: Box) -> bool:
+    """The same for a line that runs down."""
+    return box.left <= mark.left and mark.right <= box.right and mark.touches(box)
