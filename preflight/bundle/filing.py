@@ -28,10 +28,16 @@ def read_declared(folder: Path, manifest: Manifest, roles: Iterable[str]) -> Dec
         raise DataMistakes([f"{DECLARATION}: {error}"]) from error
     mistakes = against_schema(data, schema("filing"), DECLARATION)
     if isinstance(data.get("papers"), dict):
+        data["papers"] = {name: _as_id(role) for name, role in data["papers"].items()}
         mistakes += _papers(data["papers"], manifest, sorted(roles))
     if mistakes:
         raise DataMistakes(mistakes)
     return msgspec.convert(data, Declared)
+
+
+def _as_id(role: object) -> object:
+    """A role as people and reports write it ("cover sheet") by its id."""
+    return role.strip().lower().replace(" ", "-") if isinstance(role, str) else role
 
 
 def _papers(papers: dict[str, object], manifest: Manifest, roles: list[str]) -> list[str]:

@@ -55,10 +55,7 @@ def titles_agree(filing: Filing, _: NoLimits) -> Outcomes:
 def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for a title or a docket number of another matter. All that one file says of another is one fault."""
     title, other_titles = _apart(titles(filing), lambda a, b: difference(a, b) != "other")
-    docket, differing = _apart(docket_numbers(filing), lambda a, b: fold_docket(a) == fold_docket(b))
-    # a page that bears our number too shows another person's number of this matter, such as the client's
-    ours = {(said.file, said.page) for said in docket_numbers(filing) if said not in differing}
-    other_dockets = [said for said in differing if (said.file, said.page) not in ours]
+    docket, other_dockets = _other_dockets(docket_numbers(filing))
     strange = [*other_titles, *other_dockets]
     for file in dict.fromkeys(said.file for said in strange):
         yield _strange(
@@ -141,6 +138,23 @@ def _apart(every: Sequence[Said], same: Callable[[str, str], bool]) -> tuple[Sai
     """The first that is said, and those that do not say the same."""
     first = every[0] if every else None
     return first, [said for said in every[1:] if first and not same(first.value, said.value)]
+
+
+def _other_dockets(every: Sequence[Said]) -> tuple[Said | None, list[Said]]:
+    """The first number, and those of another matter. Numbers side by side on one page belong together.
+
+    So the client's own number of this matter is no other matter, wherever it stands.
+    """
+    if not every:
+        return None, []
+    ours = {fold_docket(every[0].value)}
+    pages: dict[tuple[str, int], set[str]] = {}
+    for said in every:
+        pages.setdefault((said.file, said.page), set()).add(fold_docket(said.value))
+    for numbers in pages.values():
+        if numbers & ours:
+            ours |= numbers
+    return every[0], [said for said in every if fold_docket(said.value) not in ours]
 
 
 def _strange(named: list[Said], numbered: list[Said], title: Said | None, docket: Said | None) -> Seen:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, TextIO
 
@@ -50,6 +51,8 @@ def explain(requirement_id: str) -> None:
         every = {r.id: r for book in registry.rulebooks.values() for r in book.requirements}
         if requirement_id not in every:
             hint = nearest(requirement_id, every) or "; preflight requirements lists all of them"
+            if re.fullmatch(r"[0-9a-f]{12}", requirement_id):
+                hint = "; that is the number of a finding: give the words that stand before it, such as us.pdf.fonts"
             raise click.ClickException(f'requirement "{requirement_id}" is unknown{hint}')
         _whole(every[requirement_id], registry, Sheet(ReportConsole(stream)))
 

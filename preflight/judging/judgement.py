@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import string
 from collections.abc import Iterable, Mapping
 from typing import Literal
 
@@ -121,11 +122,18 @@ def _broken(examined: Examined) -> list[Finding]:
         if isinstance(outcome, Unread) or outcome.held:
             continue
         grade = _grade(examined.requirement, outcome)
-        # what was measured differs from file to file; what was seen can be the same words in all of them
-        same = (outcome.at.file,) if isinstance(outcome, Measured) else (outcome.measured, outcome.required)
-        key = (outcome.what, outcome.sort, grade, same, tuple(sorted(outcome.words.items())))
+        key = (outcome.what, outcome.sort, grade, _told(outcome, grade))
         groups.setdefault(key, []).append(outcome)
     return [_finding(examined.requirement, outcomes) for outcomes in groups.values()]
+
+
+def _told(outcome: Measured | Seen, grade: tuple[Level, Level, str, str]) -> tuple[object, ...]:
+    """What tells this defect from others: the file where something was measured, else the words of the message."""
+    if isinstance(outcome, Measured):
+        return (outcome.at.file,)
+    words = {"measured": outcome.measured, "required": outcome.required, **outcome.words}
+    used = {name for text in grade[2:] for _, name, _, _ in string.Formatter().parse(text) if name}
+    return tuple(sorted((name, words[name]) for name in used & words.keys()))
 
 
 def _finding(requirement: Requirement, outcomes: list[Measured | Seen]) -> Finding:
@@ -218,7 +226,7 @@ def _unread_finding(why: str, held: list[tuple[Requirement, Place]]) -> Finding:
         filing="notice" if filing == "refusal" else filing,
         examination="notice" if examination == "refusal" else examination,
         message="not read: {measured}",
-        fix="export the file again so that it can be read, or look at it by eye",
+        fix="export it as text if you can; if it is a scan by right, check by eye what is left open",
         covers=tuple(r.id for r in covered),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from preflight.facts.money import ENTITIES
+from preflight.papers.cover_sheets import cover_sheet
 from preflight.papers.entity import EntityPicture, entity_said
 from preflight.papers.fees import sheet_count, total, worksheet
 from preflight.papers.model import Filing
@@ -18,13 +19,16 @@ class EntityClaimed(msgspec.Struct, frozen=True):
 
 
 def entity_claimed(filing: Filing, picture: EntityPicture | None = None) -> EntityClaimed:
-    """Declared beats ticked, ticked beats certified, certified beats paid."""
+    """Declared beats stated, stated beats certified, certified beats paid."""
     seen = picture or entity_said(filing)
     if seen.declared:
         return EntityClaimed(seen.declared, "declared")
     if seen.tick in ENTITIES:
         where = next((t.paper.file for t in seen.ticks if t.tick == seen.tick), "")
-        return EntityClaimed(seen.tick, f"ticked in {where}")
+        return EntityClaimed(seen.tick, f"stated in {where}")
+    sheet = cover_sheet(filing)
+    if sheet and sheet.undiscounted.tick == "ticked" and seen.tick == "none":
+        return EntityClaimed("undiscounted", f"stated in {sheet.paper.file}")
     if seen.certification in ("signed", "short", "unsigned"):
         return EntityClaimed("micro", "by the certification in the folder")
     if seen.amount in ENTITIES:

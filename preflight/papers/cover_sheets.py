@@ -13,7 +13,7 @@ from preflight.papers import form_words as label
 from preflight.papers.inventors import inventors
 from preflight.papers.labels import said, value_at
 from preflight.papers.lettering import flat, keyed, rows
-from preflight.papers.letters import count_said, entities_said, fee_said, inventors_said, title_said
+from preflight.papers.letters import count_said, entities_said, fee_said, inventors_said, paid_said, title_said
 from preflight.papers.model import Filing, Paper, Said
 from preflight.papers.persons import Inventor
 from preflight.papers.printed import lines_on
@@ -49,8 +49,8 @@ _CLAIMED = (
     r"|qualif(?:y|ies) (?:as|for)|is|are|entitled to) )?(?:status )?(?:as )?(?:an? )?"
 )
 _ENTITY_CHOICES = {
-    "small": rf"{_CLAIMED}small ?entity\b(?! fees?)",
-    "micro": rf"{_CLAIMED}micro ?entity\b(?! fees?)",
+    "small": rf"{_CLAIMED}small(?: ?entity\b(?! fees?)|$)",
+    "micro": rf"{_CLAIMED}micro(?: ?entity\b(?! fees?)|$)",
     "undiscounted": r"\b(?:undiscounted|large entity|regular undiscounted|no discount|full fee|not (?:a )?small)\b",
 }
 
@@ -213,7 +213,7 @@ def total_fee(paper: Paper) -> Amount | None:
             found = _MONEY.search(value.text)
             place = Said(value.text, paper.file, paper.role, value.page, value.box)
             return Amount(dollars(found.group(0)) if found else None, place)
-    spoken = _of_letter(paper, fee_said)
+    spoken = _of_letter(paper, fee_said) or paid_said(paper)
     return Amount(dollars(spoken.value), spoken) if spoken else None
 
 

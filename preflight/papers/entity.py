@@ -72,9 +72,15 @@ def entity_said(filing: Filing) -> EntityPicture:
     certificates = tuple(certification(paper) for paper in filing.with_role("entity-certification"))
     amounts = tuple(_amounts(filing))
     declared = filing.declared.entity
+    tick = _overall(ticks) if ticks or not _unreadable(filing) else "unreadable"
+    certified = _certified(filing, certificates)
+    if declared in ("undiscounted", "small"):
+        # what cannot be read need not be: the filer says it, and no certification is asked for
+        tick = ("small" if declared == "small" else "none") if tick == "unreadable" else tick
+        certified = "none" if certified == "unreadable" and not certificates else certified
     return EntityPicture(
-        tick=_overall(ticks) if ticks or not _unreadable(filing) else "unreadable",
-        certification=_certified(filing, certificates),
+        tick=tick,
+        certification=certified,
         amount=amounts[0].kind if amounts else _no_amount(filing),
         ticks=ticks,
         certifications=certificates,

@@ -6,8 +6,8 @@ import re
 from collections.abc import Callable
 
 from preflight.facts import FileFacts, Page
-from preflight.papers.headings import stacked
-from preflight.papers.lettering import flat, keyed, rows_of
+from preflight.papers.headings import sections, stacked
+from preflight.papers.lettering import flat, keyed, prose_words, rows_of
 from preflight.papers.model import Sign
 from preflight.papers.remembered import remembered
 
@@ -18,11 +18,15 @@ CORNER_SHARE = 0.25
 FOOT_SHARE = 0.86
 """... below this share. A number mentioned in between refers to another form. House value."""
 
+DESCRIPTION_WORDS = 25
+"""A page with a heading of a description and so many words in running lines is one. House value."""
+
 Recogniser = Callable[[FileFacts, Page], Sign | None]
 
 _CODE_BEFORE = r"^[\W_]*(?:Doc(?:ument)? Code:?\s*\S*\s+)?(?:Document Description:?.{0,60}\s+)?(?:Form\s+)?"
 _EDITION = r"\s*(?:\(\s*\d{1,2}\s*[-/]\s*\d{2,4}\s*\).*|Approved for use.*|Page \d.*|Rev.*)?$"
 _LATER = re.compile(r"\bpage\s*(?:[2-9]|1\d)\s*(?:of|/)\s*\d", re.IGNORECASE)
+_DESCRIPTION = re.compile(r"\b(?:background|field|summary|brief description|detailed description|introduction)\b")
 _NOTES = re.compile(r"\bprivacy act\b|\bpaperwork reduction act\b|\bburden hour")
 
 
@@ -51,10 +55,12 @@ def form(
     """
     head, no, also = re.compile(heading), re.compile(refuse), re.compile(needs)
 
-    def sign(page: Page) -> Sign | None:
+    def sign(file: FileFacts, page: Page) -> Sign | None:
         number = form_number(page, *numbers) if numbers else None
         if number:
             return Sign(0.98, f"form number {number}", starts=not later_page(page))
+        if describes(file, page):
+            return None
         top = [row for row in rows_of(page) if row.box.top < HEADING_SHARE * page.height]
         for text in stacked(top):
             folded = keyed(text)
@@ -63,14 +69,20 @@ def form(
         return None
 
     def recognise(file: FileFacts, page: Page) -> Sign | None:
-        found = sign(page)
+        found = sign(file, page)
         if found and every_page and found.starts:
             before = next((p for p in file.pages if p.number == page.number - 1), None)
-            if before is not None and sign(before):
+            if before is not None and sign(file, before):
                 return Sign(found.weight, found.how, starts=False)
         return found
 
     return recognise
+
+
+def describes(file: FileFacts, page: Page) -> bool:
+    """Whether a page is part of a description, whose headings may bear the words of a form ("Cover Sheet")."""
+    telling = any(_DESCRIPTION.search(keyed(row.text)) for row in sections(file, page))
+    return telling and prose_words(page) >= DESCRIPTION_WORDS
 
 
 @remembered

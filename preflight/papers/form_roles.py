@@ -91,7 +91,7 @@ _letter_heading = form(
 def cover_sign(file: FileFacts, page: Page) -> Sign | None:
     """The office's form, a cover sheet by its heading, or a page with the labels that only cover sheets have."""
     found = _cover_form(file, page)
-    if found:
+    if found and (found.how.startswith("form number") or prose_words(page) <= COVER_PROSE):
         return found
     text = " ".join([whole_text(page), *_field_words(file, page)])
     if "provisional" not in text or sections(file, page) or prose_words(page) > COVER_PROSE or _greets(page):

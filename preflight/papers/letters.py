@@ -26,6 +26,7 @@ _INVENTORS = re.compile(
 _ENTITY = re.compile(
     r"(?P<not>\bnot\b\s+)?\b(?:assert|claim|certif|qualif|entitled|request|pay)\w*\b[^.;]{0,40}?"
     r"\b(?P<kind>small|micro)[ -]?entity"
+    r"|\b(?:is|are|being|as)\s+an?\s+(?P<kind3>small|micro)[ -]?entity\b"
     r"|\b(?P<kind2>small|micro)[ -]?entity\s+status\s+is\s+(?:hereby\s+)?(?:claimed|asserted|requested|certified)",
     re.IGNORECASE,
 )
@@ -34,6 +35,7 @@ _FEE = re.compile(
     r"[^.;$]{0,40}?\bfees?\b",
     re.IGNORECASE,
 )
+_PAYS = re.compile(r"\b(?:paid|herewith|enclosed|authori[sz]ed to charge|charge the|submitted with)\b", re.IGNORECASE)
 _NUMBER = r"(\d{1,4})"
 _PAGES = re.compile(
     rf"{_NUMBER}\s*[\- ]?pages?\s+(?:of\s+)?(?:the\s+)?(?:specification|description)"
@@ -54,6 +56,11 @@ class Sentences(msgspec.Struct, frozen=True):
     text: str
     starts: tuple[tuple[int, int, Box], ...]
     """Where each row begins in the text, its page and its box."""
+
+    def row_before(self, at: int) -> str:
+        """What stands before an offset in its row and sentence: rows of a form are no sentences of one text."""
+        start = max(row[0] for row in self.starts if row[0] <= at)
+        return re.split(r"[.;]\s", self.text[start:at])[-1]
 
     def place(self, at: int, value: str) -> Said:
         """What stands at an offset, as something that the paper says."""
@@ -93,12 +100,24 @@ def fee_said(paper: Paper) -> Said | None:
     return found[0].place(found[1].start(), amount)
 
 
+def paid_said(paper: Paper) -> Said | None:
+    """The amount of a sentence by which a fee is paid, enclosed or charged; the print of a form pays nothing."""
+    said = sentences(paper)
+    for found in _FEE.finditer(said.text) if said else ():
+        around = said.text[max(0, found.start() - 80) : found.end() + 60] if said else ""
+        if said and _PAYS.search(around):
+            return said.place(found.start(), found.group("amount") or found.group("amount2"))
+    return None
+
+
 def entities_said(paper: Paper) -> Iterator[tuple[str, Said]]:
     """Each entity status ("small", "micro") that a sentence claims."""
     said = sentences(paper)
     for found in _ENTITY.finditer(said.text) if said else ():
-        kind = found.group("kind") or found.group("kind2")
-        if said and not found.group("not"):
+        kind = found.group("kind") or found.group("kind2") or found.group("kind3")
+        before = said.row_before(found.start()) if said else ""
+        denied = found.group("not") or re.search(r"\b(?:no|not|neither|nor|without)\b", before + found.group(0), re.I)
+        if said and not denied:
             yield kind.casefold(), said.place(found.start(), found.group(0))
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from preflight.facts import CM_PER_PT, Box, Line, Page
-from preflight.papers.dockets import unlabelled_tokens
+from preflight.papers.dockets import is_docket_label, unlabelled_tokens
 from preflight.papers.headings import EDGE, without_numbers
 from preflight.papers.lettering import Row, flat, level, rows, upright, words
 from preflight.papers.model import Paper
@@ -16,6 +16,8 @@ from preflight.papers.remembered import remembered
 
 ZONE = 3.2
 """Headers and footers stand within so many cm of the upper and lower edge. House value."""
+LABEL_WORDS = 8
+"""A line with the label of a docket number and at most so many words is no body, however close. House value."""
 SHORT_WORDS = 14
 """A header or footer has at most so many words. House value."""
 SAME_HEIGHT = 0.3
@@ -117,6 +119,8 @@ def _runs_along(page: Page, paper: Paper, every: Sequence[Row], at: int, number:
     if number is not None and number.box is not None and _holds(row, number.box):
         return not _prose_row(every, at)
     if _repeated(page, paper, row):
+        return True
+    if is_docket_label(row.text) and len(words(row.text)) <= LABEL_WORDS:
         return True
     plain = any(_DOCKET_WORDS.search(line.text) or unlabelled_tokens(flat(line.text)) for line in row.lines)
     return plain and _stands_apart(page, every, at)

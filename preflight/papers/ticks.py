@@ -113,6 +113,9 @@ def _typed_choice(paper: Paper, marks: list[Mark], words: re.Pattern[str]) -> Ch
                 place = _said(paper, row.text, page.number, row.box)
                 if tick := _drawn_tick(page, row) or _written(folded) or ("ticked" if _x_before(page, row) else None):
                     return Choice(tick, place)
+                denied = len(folded.split()) > 2 and re.search(r"\b(?:not|no|neither)\b", folded)
+                if denied and not page.squares:
+                    return Choice("empty", place)  # a sentence that denies it, where nothing is to be ticked
                 unclear = unclear or Choice("unreadable", place)
     return unclear or Choice("not there")
 

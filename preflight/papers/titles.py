@@ -17,6 +17,7 @@ from preflight.papers.letters import title_said
 from preflight.papers.model import Paper, Said
 from preflight.papers.page_numbers import page_numbers
 from preflight.papers.persons import folded_name, is_name
+from preflight.papers.running import line_numbers
 from preflight.papers.sheets import identification
 from preflight.papers.text_roles import ABSTRACT_HEADING, CLAIMS_HEADING
 
@@ -52,7 +53,10 @@ _PREAMBLE = re.compile(
     r"|in the (?:united states|us) patent and trademark office|for|of|entitled|to|on|by|letters patent|description"
     r"|invention disclosure|disclosure|confidential.*|title page|the invention)$"
 )
-_PEOPLE = re.compile(r"^(?:inventors?|applicants?|assignees?|by|filed|date|prepared by|submitted by|attorney)\b")
+_PEOPLE = re.compile(
+    r"^(?:to (?:all )?whom\b.*|be it known\b.*|inventors?|applicants?|assignees?|by|filed|date"
+    r"|prepared by|submitted by|attorney)\b"
+)
 _PARAGRAPH = re.compile(r"^\[\s?\d{3,5}\s?\]")
 _PARTS = re.compile(r"\s+[|\u2022\u00b7]\s+|\s+-{1,2}\s+|\s*;\s+|\s{3,}")
 _SHEET_WORDS = re.compile(
@@ -73,7 +77,7 @@ def title_of(paper: Paper, people: Sequence[str] = ()) -> Said | None:
     a title and is none of the `people` (the inventors' names, if known).
     """
     if paper.role == "specification":
-        return _heading(paper)
+        return _heading(paper, people)
     if paper.kind == "drawing":
         return _on_drawings(paper, people)
     return _labelled(paper) or (title_said(paper) if paper.kind == "letter" else None)
@@ -127,7 +131,7 @@ def _labelled(paper: Paper) -> Said | None:
     return title if title.page <= paper.first_page + 1 or paper.kind == "form" else None
 
 
-def _heading(paper: Paper) -> Said | None:
+def _heading(paper: Paper, people: Sequence[str]) -> Said | None:
     """The first heading of the first page that is no preamble, docket line, number or name."""
     page = paper.pages[0]
     every = _body(paper, page)
@@ -142,7 +146,7 @@ def _heading(paper: Paper) -> Said | None:
             continue
         if is_docket_label(row.text) or unlabelled_tokens(row.text):
             continue
-        group = _group(every[at:], width, page.width / 2)
+        group = _without_people(_group(every[at:], width, page.width / 2), people)
         text = _after_label(" ".join(one.text for one in group))
         if _is_sentence(text, every[at + len(group) :], group):
             return None
@@ -165,7 +169,8 @@ def _body(paper: Paper, page: Page) -> list[Row]:
         for row in rows(ln for ln in other.lines if ln.visible and ln.box.bottom < EDGE + 1)
     }
     kept = []
-    for row in rows(line for line in page.lines if line.visible):
+    numbers = line_numbers(page)
+    for row in rows(line for line in page.lines if line.visible and line not in numbers):
         header = row.box.bottom < EDGE + 1 and without_numbers(row.text) in repeated
         if not header and not (number and row.box.touches(number)) and words(row.text):
             kept.append(row)
@@ -194,6 +199,15 @@ def _group(every: Sequence[Row], width: float, centre: float) -> list[Row]:
 
 def _centred(row: Row, centre: float) -> bool:
     return abs(row.box.middle[0] - centre) <= OFF_CENTRE
+
+
+def _without_people(group: list[Row], people: Sequence[str]) -> list[Row]:
+    """The rows up to the first that names an inventor: a by-line under the title."""
+    names = {keyed(name) for name in people}
+    end = next(
+        (at for at, row in enumerate(group) if at and any(name in keyed(row.text) for name in names)), len(group)
+    )
+    return group[:end]
 
 
 def _leads_on(last: Row, row: Row, width: float) -> bool:

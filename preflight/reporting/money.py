@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 
-from preflight.facts.money import ENTITIES
+from preflight.facts.money import ENTITIES, in_force
 from preflight.papers import Filing, entity_said, sheet_count, total, worksheet
 from preflight.reporting.report import FeeRow, Worksheet
-from preflight.reporting.wording import day
+from preflight.reporting.wording import day, quantity
 
 
 def worksheet_of(filing: Filing, entity: str | None, checked_on: dt.date | None) -> Worksheet | None:
@@ -24,6 +24,12 @@ def worksheet_of(filing: Filing, entity: str | None, checked_on: dt.date | None)
     )
     stated = entity_said(filing).amounts
     notes = []
+    size = in_force(filing.fees, "size", filing.payment_date)
+    if size and size.sheet_weight != 1:
+        weighed = quantity(sheets * size.sheet_weight)
+        notes.append(
+            f"filed electronically they count as {weighed} sheets; {size.sheets_free} are free of the size fee"
+        )
     if rate != entity:
         notes.append("no paper claims small or micro entity: the undiscounted rate is shown")
     if checked_on:

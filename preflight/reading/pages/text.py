@@ -15,6 +15,8 @@ from preflight.reading.sheet import Affine, Sheet, rounded
 
 GAP = 2.5
 """A gap wider than so many type sizes ends a line."""
+NUMBER_GAP = 0.9
+"""After a bare number at the beginning already a smaller one: line numbers stand close before their lines."""
 
 _SAME_BASE = 0.3
 _SAME_ROW = 0.45
@@ -27,6 +29,7 @@ _TALL, _SHORT = 1.1, 0.25
 """Letters are half to three quarters of the type size high: else a font's own matrix is not the usual one."""
 _LETTER = 0.6
 _ENOUGH = 3
+_DIGITS = 3
 _LOOK_BACK = 8
 _SOFT_HYPHEN = "\u00ad"
 
@@ -74,13 +77,19 @@ class _Run:
         last = "-" if parts[-1] == _SOFT_HYPHEN else parts[-1]
         return "".join([part for part in parts[:-1] if part != _SOFT_HYPHEN] + [last])
 
+    @property
+    def reach(self) -> float:
+        """The widest gap within a line, in type sizes."""
+        number = len(self.glyphs) <= _DIGITS and all(g is not None and g.text.isdigit() for g in self.glyphs)
+        return NUMBER_GAP if number else GAP
+
     def takes(self, glyph: Glyph) -> bool:
         """Whether the glyph goes on with this run."""
         if self._completes(glyph):
             return True
         size = max(self.size, glyph.size)
         near = abs(glyph.base - self.base) <= _SAME_BASE * min(self.size, glyph.size)
-        return near and -_BACK * size <= glyph.start - self.end <= GAP * size
+        return near and -_BACK * size <= glyph.start - self.end <= self.reach * size
 
     def add(self, glyph: Glyph) -> None:
         """Put the glyph at the end, after a space if there is one or room for one."""
@@ -101,7 +110,7 @@ class _Run:
     def near(self, other: _Run) -> bool:
         """Whether the other one follows without a wide gap."""
         size = max(self.size, other.size)
-        return -_BACK * size <= other.start - self.end <= GAP * size
+        return -_BACK * size <= other.start - self.end <= self.reach * size
 
     def repeats(self, other: _Run) -> bool:
         """Whether the other one is the same again in the same place: bold by painting twice."""
