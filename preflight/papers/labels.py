@@ -13,8 +13,9 @@ from preflight.papers.lettering import flat, keyed, level
 from preflight.papers.model import Paper, Said
 from preflight.papers.printed import below, beside, lines_on
 
-WRAPPED_GAP = 0.35
-"""A value goes on in the next line if the white between is at most so many cm. House value."""
+WRAPPED_GAP, LEADING_GAP = 0.35, 0.55
+"""A value goes on in the next line if the white between is at most so many cm; the second where it ends with a word
+such as "and". House values."""
 SAME_LEFT = 0.6
 """... and the line begins within so many cm of where the value began. House value."""
 
@@ -22,6 +23,7 @@ _NUMBERING = re.compile(r"^(?:\(?\d{1,2}[.)]|\(?[A-Ha-h][.)]|item \d{1,2}\b:?)\s
 _LABEL_INSIDE = re.compile(r"(?<=\s)(?:[A-Za-z(][\w./()'#&\-]*\s){0,7}[\w./()'#&\-]+\s?:(?=\s|$)")
 _NOTHING = re.compile(r"^[\s_.\-:]*$|^[xX]$|^[xX] ")
 """No value: blanks to fill in, or the mark of a box that stands under the label."""
+_LEADS_ON = re.compile(r"\b(?:and|or|of|for|with|in|to|a|an|the|by|on|using|having)$", re.IGNORECASE)
 _EMPTY = re.compile(r"^[\s_.\-:]*$")
 
 
@@ -170,7 +172,7 @@ def _wrapped(page: Page, every: list[Line], first: Line, text: str) -> Value:
     """A value with the lines into which it wraps: close under it, of one size, from the same left edge or label on."""
     box, last = first.box, first
     for line in every:
-        gap = line.box.top - last.box.bottom
+        gap = line.box.top - last.box.bottom - (LEADING_GAP - WRAPPED_GAP if _LEADS_ON.search(text) else 0)
         if line is first or line.box.top <= last.box.top or level(line, last):
             continue
         if gap <= WRAPPED_GAP and _heads_a_row(every, line, first):
