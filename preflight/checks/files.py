@@ -49,13 +49,15 @@ def real_type(file: FileFacts, expected: Types) -> Outcomes:
     if wanted is None:
         return
     at, asked = Place(file=file.name), kind_of(wanted)
-    if file.size == 0:
+    if file.size == 0 and not file.reader_failed:
         yield Seen(what="file", held=False, measured="empty", required=asked, sort="empty", at=at)
     elif file.media_type and file.media_type != wanted and not file.pages:
         seen = kind_of(file.media_type)
         yield Seen(what="file", held=False, measured=seen, required=asked, sort="mismatch", at=at)
     elif needs_password(file):
         return  # spoken by the check of encryption
+    elif file.reader_failed:
+        yield Unread(why=file.unread or "the reader failed on it", at=at)
     elif file.unread or file.structure is None:
         why = file.unread or "it was not opened"
         yield Seen(

@@ -56,16 +56,19 @@ class Extensions(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
 @check("name-extension", of=FileFacts, takes=Extensions, says=("proposal",))
 def name_extension(file: FileFacts, extensions: Extensions) -> Outcomes:
-    """See whether a known extension is written as it must be. Other extensions are not its business."""
+    """See whether a known extension is written as it must be, and whether a PDF has one; others it leaves alone."""
     name = PurePosixPath(base_name(file))
-    if name.suffix.lower() in extensions.allowed:
+    wanted = name.suffix.lower() if name.suffix.lower() in extensions.allowed else ""
+    if not wanted and file.structure is not None:
+        wanted = ".pdf"
+    if wanted:
         yield Seen(
             what="extension",
             held=name.suffix in extensions.allowed,
             measured=f'"{name.suffix}"',
-            required=f'"{name.suffix.lower()}"',
+            required=f'"{wanted}"',
             at=Place(file=file.name),
-            words={"proposal": name.stem + name.suffix.lower()},
+            words={"proposal": name.stem.strip() + wanted},
         )
 
 

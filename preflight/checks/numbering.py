@@ -49,6 +49,7 @@ def page_numbering(filing: Filing, wanted: PageNumbers) -> Outcomes:
 def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]], filing: Filing) -> Iterator[Seen]:
     """Each paper's numbers, from where another paper ends or from 1; in the order of their first numbers."""
     ends: dict[str, set[int]] = {}
+    outcomes: list[Seen] = []
     runs = [[Numbered(_at(paper, n), n.value, n.total) for n in numbers] for paper, numbers in papers]
     known = [(_first(run), position) for position, run in enumerate(runs)]
     for begins, position in sorted(known, key=lambda k: (k[0] is None, k[0] or 0, k[1])):
@@ -57,18 +58,27 @@ def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]], filing: Filing) 
             yield from _unnumbered_paper(run)
             continue
         every = {end for role, found in ends.items() if role != paper.role for end in found}
-        yield from _begun(run, begins, every, paper)
-        last = [n.value for n in run if n.value is not None][-1]
-        ends.setdefault(paper.role, set()).add(last)
-        yield from totals("page number", run, last, _other_totals(filing, paper, [p for p, _ in papers]))
+        outcomes += _begun(run, begins, every, paper)
+        ends.setdefault(paper.role, set()).add([n.value for n in run if n.value is not None][-1])
+    yield from outcomes
+    lasts = {end for found in ends.values() for end in found}
+    if lasts and not _torn(outcomes):
+        numbered = [n for run in runs for n in run]
+        yield from totals("page number", numbered, max(lasts), lasts | _other_totals(filing, [p for p, _ in papers]))
 
 
-def _other_totals(filing: Filing, paper: Paper, numbered: Sequence[Paper]) -> set[int]:
-    """What "of n" may also count: all text pages, these and the sheets, or all pages of the file."""
+def _torn(outcomes: Sequence[Seen]) -> bool:
+    """Whether a number is missing or doubled: that explains a wrong total as well."""
+    return any(not outcome.held and outcome.sort in ("gap", "repeat") for outcome in outcomes)
+
+
+def _other_totals(filing: Filing, numbered: Sequence[Paper]) -> set[int]:
+    """What "of n" may also count: all text pages, these and the sheets, or all pages of a file."""
     text = sum(len(p.pages) for p in numbered)
     sheets = sum(len(p.pages) for p in filing.papers if p.kind == "drawing")
-    whole = sum(len(f.pages) for f in filing.files if f.name == paper.file)
-    return {text, text + sheets, whole, whole + sheets}
+    files = {p.file for p in numbered}
+    wholes = {len(f.pages) for f in filing.files if f.name in files}
+    return {text, text + sheets, *wholes, *(whole + sheets for whole in wholes)}
 
 
 def _begun(run: Sequence[Numbered], begins: int, ends: set[int], paper: Paper) -> Iterator[Seen]:
@@ -160,6 +170,7 @@ class SheetNumbers(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
     """Follow the sheet numbers over all drawings; a single sheet may go without."""
     sheets: list[Numbered] = []
+    odd: list[tuple[Place, SheetNumber]] = []
     for paper in filing.with_role(*wanted.roles):
         if why := paper.text_unread:
             yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
@@ -168,8 +179,9 @@ def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
             at = Place(file=paper.file, page=number.page, box=number.box, role=paper.role)
             sheets.append(Numbered(at, number.n, number.of))
             if number.n is not None and number.style != PLAIN:
-                yield _odd_style(at, number)
+                odd.append((at, number))
             yield from _sheet_misplaced(at, number, paper, wanted)
+    yield from _odd_styles(odd)
     if not sheets or (len(sheets) == 1 and sheets[0].value is None):
         return
     if all(sheet.value is None for sheet in sheets):
@@ -181,14 +193,14 @@ def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
             sort="absent",
             at=first.at,
             also=tuple(sheet.at for sheet in sheets[1:]),
-            words={"expected": f"1/{len(sheets)} and so on"},
+            words={"expected": f"1/{len(sheets)}"},
         )
         return
     yield from _sheets(sheets)
 
 
 def _sheets(sheets: Sequence[Numbered]) -> Iterator[Seen]:
-    """The numbers in their order. A gap leaves the totals to it: the missing sheet explains both."""
+    """The numbers in their order, then the totals, unless a missing or doubled sheet explains them."""
     count = len(sheets)
     if sheets[0].value is None:
         yield Seen(
@@ -201,7 +213,7 @@ def _sheets(sheets: Sequence[Numbered]) -> Iterator[Seen]:
         )
     outcomes = list(follow("sheet number", sheets, 1))
     yield from outcomes
-    if not any(o.sort == "gap" and not o.held for o in outcomes):
+    if not _torn(outcomes):
         yield from totals("sheet number", sheets, count)
 
 
@@ -218,15 +230,21 @@ def _sheet_misplaced(at: Place, number: SheetNumber, paper: Paper, wanted: Sheet
         )
 
 
-def _odd_style(at: Place, number: SheetNumber) -> Seen:
+def _odd_styles(odd: Sequence[tuple[Place, SheetNumber]]) -> Iterator[Seen]:
+    """Numbers with other words than the two numerals, all as one fault."""
+    if not odd:
+        return
+    at, number = odd[0]
+
     def written(style: str) -> str:
         return f'"{style.replace("n", str(number.n), 1).replace("m", str(number.of), 1)}"'
 
-    return Seen(
+    yield Seen(
         what="sheet number",
         held=False,
         measured=written(number.style),
         sort="style",
         at=at,
+        also=tuple(place for place, _ in odd[1:]),
         words={"expected": written(PLAIN)},
     )

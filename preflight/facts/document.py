@@ -160,6 +160,8 @@ class FileFacts(msgspec.Struct, frozen=True):
     media_type: str = ""
     """As its bytes say, e.g. application/pdf; empty if not known."""
     unread: str | None = None
+    reader_failed: bool = False
+    """`unread` is our own failure or limit: the file itself may be sound."""
     structure: Structure | None = None
     pages: tuple[Page, ...] = ()
     readers: dict[str, str] = {}

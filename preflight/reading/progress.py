@@ -24,6 +24,7 @@ class Reading:
         self._pages: dict[int, Page] = {}
         self._began: float | None = None
         self._restarts = 0
+        self._failed = False
 
     @property
     def done(self) -> int:
@@ -81,7 +82,7 @@ class Reading:
 
     def give_up(self, why: str) -> None:
         """Nothing more will come."""
-        self.unread, self.finished = why, True
+        self.unread, self.finished, self._failed = why, True, True
 
     def facts(self) -> FileFacts:
         """What is known of the file."""
@@ -91,6 +92,7 @@ class Reading:
             sha256=self.entry.sha256,
             media_type=self._media_type,
             unread=self.unread,
+            reader_failed=self._failed,
             structure=self._structure,
             pages=tuple(self._pages[number] for number in sorted(self._pages)),
             readers=self._readers,
