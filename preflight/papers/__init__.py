@@ -1,10 +1,5 @@
 """Facts turned into what a practitioner sees; pure functions, no document is opened here."""
 
-from preflight.papers.claimed import EntityClaimed, amount_due, entity_claimed
-from preflight.papers.dockets import dockets
-from preflight.papers.dockets import fold as fold_docket
-from preflight.papers.entity import EntityPicture, entity_said
-from preflight.papers.fees import FeeLine, sheet_count, size_units, total, worksheet
 from preflight.papers.forms import (
     Certification,
     Choice,
@@ -19,14 +14,26 @@ from preflight.papers.forms import (
     serves_as_cover_sheet,
     signing,
 )
+from preflight.papers.matter.titles import difference, title_candidates, title_of
+from preflight.papers.matter.versions import ONE_OF_EACH, Twins, near_twins, text_of
 from preflight.papers.model import OTHER, UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign
-from preflight.papers.page_numbers import PageNumber, page_numbers
-from preflight.papers.roles import BUILT_IN_ROLES
-from preflight.papers.running import body, line_numbers, running_lines
-from preflight.papers.sheets import FigureLabel, SheetNumber, figure_labels, identification, sheet_numbers, sight_ink
-from preflight.papers.split import Contradiction, contradictions, find_papers
-from preflight.papers.titles import difference, title_candidates, title_of
-from preflight.papers.versions import ONE_OF_EACH, Twins, near_twins, text_of
+from preflight.papers.money.claimed import EntityClaimed, amount_due, entity_claimed
+from preflight.papers.money.entity import EntityPicture, entity_said
+from preflight.papers.money.fees import FeeLine, sheet_count, size_units, total, worksheet
+from preflight.papers.pages.dockets import dockets
+from preflight.papers.pages.dockets import fold as fold_docket
+from preflight.papers.pages.page_numbers import PageNumber, page_numbers
+from preflight.papers.pages.running import body, line_numbers, running_lines
+from preflight.papers.pages.sheets import (
+    FigureLabel,
+    SheetNumber,
+    figure_labels,
+    identification,
+    sheet_numbers,
+    sight_ink,
+)
+from preflight.papers.roles.built_in import BUILT_IN_ROLES
+from preflight.papers.roles.split import Contradiction, contradictions, find_papers
 
 __all__ = [
     "BUILT_IN_ROLES",

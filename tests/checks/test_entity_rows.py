@@ -7,7 +7,7 @@ from typing import get_args
 
 import pytest
 
-from preflight.papers.entity import AmountSaid, CertificationSaid, TickSaid
+from preflight.papers.money.entity import AmountSaid, CertificationSaid, TickSaid
 from preflight.rulebooks import Requirement
 from preflight.testing import requirements
 

@@ -19,7 +19,7 @@ from preflight.papers import (
     says_provisional,
     serves_as_cover_sheet,
 )
-from preflight.papers.cover_sheets import dollars
+from preflight.papers.forms.cover_sheets import dollars
 from preflight.testing import filing, paper
 
 HEAD = {"text": "PROVISIONAL APPLICATION FOR PATENT COVER SHEET", "at": [4, 2.2]}

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from preflight.papers.inventors import split_people
-from preflight.papers.persons import folded_name, is_name, person, residence
+from preflight.papers.forms.inventors import split_people
+from preflight.papers.forms.persons import folded_name, is_name, person, residence
 
 
 @pytest.mark.parametrize(

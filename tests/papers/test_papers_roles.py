@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from preflight.papers import BUILT_IN_ROLES, UNKNOWN, Declared, Paper, contradictions, find_papers
-from preflight.papers.split import DECLARED, FILE_NAME, name_clue
+from preflight.papers.roles.split import DECLARED, FILE_NAME, name_clue
 from preflight.testing import file_facts
 
 PROSE = [

@@ -6,7 +6,7 @@ import pytest
 
 import preflight.papers
 from preflight.papers import BUILT_IN_ROLES
-from preflight.papers.remembered import remembered
+from preflight.papers.words.remembered import remembered
 from preflight.testing import paper
 
 

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from preflight.papers import Paper, difference, title_candidates, title_of
-from preflight.papers.titles import fold
+from preflight.papers.matter.titles import fold
 from preflight.testing import paper
 
 PROSE = "The lever turns about the pin and lifts the band of the clamp away from the outer wall of the hose."

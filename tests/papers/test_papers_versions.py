@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from preflight.papers import Paper, near_twins, text_of
-from preflight.papers.versions import similarity
+from preflight.papers.matter.versions import similarity
 from preflight.testing import paper
 
 WORDS = [f"word{n}" for n in range(90)]

@@ -8,12 +8,12 @@ from typing import Literal
 import msgspec
 
 from preflight.facts import Box, Line, Page
-from preflight.papers.form_words import NAME, SIGNATURE
-from preflight.papers.labels import is_label, value_at
-from preflight.papers.lettering import flat, keyed
+from preflight.papers.forms.form_words import NAME, SIGNATURE
+from preflight.papers.forms.labels import is_label, value_at
+from preflight.papers.forms.persons import is_name
 from preflight.papers.model import Paper, Said
-from preflight.papers.persons import is_name
-from preflight.papers.printed import lines_on
+from preflight.papers.words.lettering import flat, keyed
+from preflight.papers.words.printed import lines_on
 
 Fault = Literal["slashes", "characters", "empty", "name"]
 

@@ -6,10 +6,10 @@ import re
 from collections.abc import Callable
 
 from preflight.facts import FileFacts, Page
-from preflight.papers.headings import sections, stacked
-from preflight.papers.lettering import flat, keyed, prose_words, rows_of
 from preflight.papers.model import Sign
-from preflight.papers.remembered import remembered
+from preflight.papers.words.headings import sections, stacked
+from preflight.papers.words.lettering import flat, keyed, prose_words, rows_of
+from preflight.papers.words.remembered import remembered
 
 HEADING_SHARE = 0.42
 """The heading of a form stands in this upper share of the page. House value."""

@@ -8,10 +8,10 @@ from collections.abc import Iterator
 import msgspec
 
 from preflight.facts import Box, Line, Page
-from preflight.papers.form_words import ANY, CLOSED, spaced
-from preflight.papers.lettering import flat, keyed, level
+from preflight.papers.forms.form_words import ANY, CLOSED, spaced
 from preflight.papers.model import Paper, Said
-from preflight.papers.printed import below, beside, lines_on
+from preflight.papers.words.lettering import flat, keyed, level
+from preflight.papers.words.printed import below, beside, lines_on
 
 WRAPPED_GAP, LEADING_GAP = 0.35, 0.55
 """A value goes on in the next line if the white between is at most so many cm; the second where it ends with a word

@@ -9,16 +9,16 @@ from typing import Literal
 import msgspec
 
 from preflight.facts import Box
-from preflight.papers import form_words as label
-from preflight.papers.inventors import inventors
-from preflight.papers.labels import said, value_at
-from preflight.papers.lettering import flat, keyed, rows
-from preflight.papers.letters import count_said, entities_said, fee_said, inventors_said, paid_said, title_said
+from preflight.papers.forms import form_words as label
+from preflight.papers.forms.inventors import inventors
+from preflight.papers.forms.labels import said, value_at
+from preflight.papers.forms.letters import count_said, entities_said, fee_said, inventors_said, paid_said, title_said
+from preflight.papers.forms.persons import Inventor
+from preflight.papers.forms.signatures import Signing, signing
+from preflight.papers.forms.ticks import Choice, choices
 from preflight.papers.model import Filing, Paper, Said
-from preflight.papers.persons import Inventor
-from preflight.papers.printed import lines_on
-from preflight.papers.signatures import Signing, signing
-from preflight.papers.ticks import Choice, choices
+from preflight.papers.words.lettering import flat, keyed, rows
+from preflight.papers.words.printed import lines_on
 
 ENTITY_WORDS = 8
 """What is written after "Entity status" has at most so many words. House value."""

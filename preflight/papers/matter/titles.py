@@ -8,18 +8,18 @@ from collections.abc import Sequence
 from typing import Literal
 
 from preflight.facts import CM_PER_PT, Box, Page
-from preflight.papers import form_words as label
-from preflight.papers.dockets import is_docket_label, unlabelled_tokens
-from preflight.papers.headings import EDGE, SECTIONS, without_numbers
-from preflight.papers.labels import said, value_at
-from preflight.papers.lettering import Row, flat, keyed, rows, words
-from preflight.papers.letters import title_said
+from preflight.papers.forms import form_words as label
+from preflight.papers.forms.labels import said, value_at
+from preflight.papers.forms.letters import title_said
+from preflight.papers.forms.persons import folded_name, is_name
 from preflight.papers.model import Paper, Said
-from preflight.papers.page_numbers import page_numbers
-from preflight.papers.persons import folded_name, is_name
-from preflight.papers.running import line_numbers
-from preflight.papers.sheets import identification
-from preflight.papers.text_roles import ABSTRACT_HEADING, CLAIMS_HEADING
+from preflight.papers.pages.dockets import is_docket_label, unlabelled_tokens
+from preflight.papers.pages.page_numbers import page_numbers
+from preflight.papers.pages.running import line_numbers
+from preflight.papers.pages.sheets import identification
+from preflight.papers.roles.text_roles import ABSTRACT_HEADING, CLAIMS_HEADING
+from preflight.papers.words.headings import EDGE, SECTIONS, without_numbers
+from preflight.papers.words.lettering import Row, flat, keyed, rows, words
 
 ALIKE = 0.72
 """Two words whose letters agree to this share are one word with a slip. House value."""

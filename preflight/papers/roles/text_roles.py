@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from preflight.facts import FileFacts, Page
-from preflight.papers.form_numbers import small_print
-from preflight.papers.headings import first_headings, sections
-from preflight.papers.lettering import flat, keyed, prose_words, rows_of
 from preflight.papers.model import Sign
+from preflight.papers.roles.form_numbers import small_print
+from preflight.papers.words.headings import first_headings, sections
+from preflight.papers.words.lettering import flat, keyed, prose_words, rows_of
 
 PROSE = 60
 """A page with so many words in running lines is text. House value."""

@@ -9,10 +9,10 @@ from typing import Literal
 import msgspec
 
 from preflight.facts import Box, Field, Page
-from preflight.papers.form_words import spaced
-from preflight.papers.lettering import Row, flat, keyed, level, rows, upright
+from preflight.papers.forms.form_words import spaced
 from preflight.papers.model import Paper, Said
-from preflight.papers.printed import lines_on
+from preflight.papers.words.lettering import Row, flat, keyed, level, rows, upright
+from preflight.papers.words.printed import lines_on
 
 Tick = Literal["ticked", "empty", "unreadable", "not there"]
 """Unreadable: the choice is printed, but whether it is marked cannot be told (the box is drawn, not typed)."""

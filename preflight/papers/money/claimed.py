@@ -5,10 +5,10 @@ from __future__ import annotations
 import msgspec
 
 from preflight.facts.money import ENTITIES
-from preflight.papers.cover_sheets import cover_sheet
-from preflight.papers.entity import EntityPicture, entity_said
-from preflight.papers.fees import sheet_count, total, worksheet
+from preflight.papers.forms.cover_sheets import cover_sheet
 from preflight.papers.model import Filing
+from preflight.papers.money.entity import EntityPicture, entity_said
+from preflight.papers.money.fees import sheet_count, total, worksheet
 
 
 class EntityClaimed(msgspec.Struct, frozen=True):

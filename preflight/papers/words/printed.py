@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from preflight.facts import Box, Line, Page
-from preflight.papers.lettering import flat, level, upright
 from preflight.papers.model import Paper
+from preflight.papers.words.lettering import flat, level, upright
 
 REACH_RIGHT = 9.0
 """A value begins at most so many cm right of its label. House value."""

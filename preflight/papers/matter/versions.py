@@ -9,8 +9,8 @@ from itertools import combinations, pairwise
 
 import msgspec
 
-from preflight.papers.lettering import flat
 from preflight.papers.model import Paper
+from preflight.papers.words.lettering import flat
 
 ALIKE = 0.6
 """Two papers that share so large a part of their word pairs are versions of one. House value."""

@@ -7,12 +7,12 @@ from typing import Literal
 
 import msgspec
 
-from preflight.papers import form_words as label
-from preflight.papers.form_numbers import whole_text
-from preflight.papers.labels import said, value_at
-from preflight.papers.lettering import flat
+from preflight.papers.forms import form_words as label
+from preflight.papers.forms.labels import said, value_at
+from preflight.papers.forms.signatures import Signing, signing
 from preflight.papers.model import Paper, Said
-from preflight.papers.signatures import Signing, signing
+from preflight.papers.roles.form_numbers import whole_text
+from preflight.papers.words.lettering import flat
 
 _BASES = (
     ("institution", re.compile(r"\bpto sb 0?15b\b|\binstitution of higher education\b|\bmes iheb\b")),

@@ -9,12 +9,12 @@ from typing import Literal
 import msgspec
 
 from preflight.facts.money import ENTITIES, Fee
-from preflight.papers.certifications import Certification, certification
-from preflight.papers.cover_sheets import CoverSheet, cover_sheet, total_fee
-from preflight.papers.fees import BASIC, sheet_count, total, worksheet
+from preflight.papers.forms.certifications import Certification, certification
+from preflight.papers.forms.cover_sheets import CoverSheet, cover_sheet, total_fee
+from preflight.papers.forms.persons import folded_name
+from preflight.papers.matter.titles import difference, title_of
 from preflight.papers.model import UNKNOWN, Filing, Paper, Said
-from preflight.papers.persons import folded_name
-from preflight.papers.titles import difference, title_of
+from preflight.papers.money.fees import BASIC, sheet_count, total, worksheet
 
 TickSaid = Literal["none", "small", "micro", "both", "unreadable"]
 CertificationSaid = Literal["none", "signed", "short", "unsigned", "unreadable", "other matter"]

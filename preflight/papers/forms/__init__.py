@@ -1,7 +1,7 @@
 """The forms of a filing, read: one place to import cover sheet, certification, signatures and inventors from."""
 
-from preflight.papers.certifications import Certification, certification
-from preflight.papers.cover_sheets import (
+from preflight.papers.forms.certifications import Certification, certification
+from preflight.papers.forms.cover_sheets import (
     Amount,
     Count,
     CoverSheet,
@@ -10,10 +10,10 @@ from preflight.papers.cover_sheets import (
     serves_as_cover_sheet,
     total_fee,
 )
-from preflight.papers.inventors import inventors
-from preflight.papers.persons import Inventor, folded_name
-from preflight.papers.signatures import Signature, Signing, signatures, signing
-from preflight.papers.ticks import Choice, Tick
+from preflight.papers.forms.inventors import inventors
+from preflight.papers.forms.persons import Inventor, folded_name
+from preflight.papers.forms.signatures import Signature, Signing, signatures, signing
+from preflight.papers.forms.ticks import Choice, Tick
 
 __all__ = [
     "Amount",

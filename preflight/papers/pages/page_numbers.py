@@ -11,9 +11,9 @@ from typing import Literal
 import msgspec
 
 from preflight.facts import Box, Line, Page
-from preflight.papers.lettering import flat, level, upright, words
 from preflight.papers.model import Paper
-from preflight.papers.remembered import remembered
+from preflight.papers.words.lettering import flat, level, upright, words
+from preflight.papers.words.remembered import remembered
 
 ZONE = 3.2
 """A page number stands within so many cm of the upper or lower edge. House value: a margin of 2.54 and a line."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from preflight.papers.lettering import keyed
+from preflight.papers.words.lettering import keyed
 
 TITLE = (
     r"(?:full |invention )?title(?: of (?:the |this )?(?:invention|application))?"

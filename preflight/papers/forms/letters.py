@@ -8,10 +8,10 @@ from collections.abc import Iterator
 import msgspec
 
 from preflight.facts import Box
-from preflight.papers.lettering import rows
+from preflight.papers.forms.persons import Inventor, person, residence
 from preflight.papers.model import Paper, Said
-from preflight.papers.persons import Inventor, person, residence
-from preflight.papers.printed import lines_on
+from preflight.papers.words.lettering import rows
+from preflight.papers.words.printed import lines_on
 
 _QUOTED_TITLE = re.compile(
     r"\b(?:entitled|titled|title[:,]?|for|invention)\b\s*[:,]?\s*\"([^\"]{3,600})\"", re.IGNORECASE

@@ -9,9 +9,9 @@ from collections.abc import Iterator
 import msgspec
 
 from preflight.facts import CM_PER_PT, Box, Line, Page
-from preflight.papers.drawing_pages import FIGURE_LABEL
-from preflight.papers.lettering import flat, words
 from preflight.papers.model import Paper
+from preflight.papers.roles.drawing_pages import FIGURE_LABEL
+from preflight.papers.words.lettering import flat, words
 
 TOP_SHARE = 1 / 3
 """A sheet number stands in this upper share of the sheet, seen the way its own text reads. House value."""

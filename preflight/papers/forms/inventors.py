@@ -7,12 +7,12 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from preflight.facts import Block, Box, Field, Line, Page
-from preflight.papers import form_words as label
-from preflight.papers.labels import Filled, filled, is_label, parted, unnumbered
-from preflight.papers.lettering import Row, flat, keyed, rows
+from preflight.papers.forms import form_words as label
+from preflight.papers.forms.labels import Filled, filled, is_label, parted, unnumbered
+from preflight.papers.forms.persons import Inventor, is_name, is_region, person, residence
 from preflight.papers.model import Paper, Said
-from preflight.papers.persons import Inventor, is_name, is_region, person, residence
-from preflight.papers.printed import lines_on
+from preflight.papers.words.lettering import Row, flat, keyed, rows
+from preflight.papers.words.printed import lines_on
 
 ROW_PITCH = 1.7
 """A table of inventors ends where the next row begins more than so many cm below. House value."""

@@ -7,10 +7,10 @@ from collections import Counter
 from collections.abc import Iterator
 
 from preflight.facts import CM_PER_PT, Box, Line, Page
-from preflight.papers.headings import EDGE
-from preflight.papers.lettering import PROSE_LINE_WORDS, flat, level, upright, words
 from preflight.papers.model import Paper, Said
-from preflight.papers.printed import below, beside, lines_on
+from preflight.papers.words.headings import EDGE
+from preflight.papers.words.lettering import PROSE_LINE_WORDS, flat, level, upright, words
+from preflight.papers.words.printed import below, beside, lines_on
 
 ZONE = 3.2
 """Headers and footers stand within so many cm of the upper and lower edge. House value."""

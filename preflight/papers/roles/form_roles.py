@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from preflight.facts import FileFacts, Page
-from preflight.papers.form_numbers import form, whole_text
-from preflight.papers.headings import sections
-from preflight.papers.lettering import keyed, prose_words, rows_of, words
 from preflight.papers.model import Sign
+from preflight.papers.roles.form_numbers import form, whole_text
+from preflight.papers.words.headings import sections
+from preflight.papers.words.lettering import keyed, prose_words, rows_of, words
 
 COVER_PROSE = 150
 """A cover sheet has fewer words in running lines than this. House value."""

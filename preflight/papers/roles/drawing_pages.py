@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 from preflight.facts import Box, FileFacts, Page
-from preflight.papers.headings import sections
-from preflight.papers.lettering import flat, prose_words, rows_of, words
 from preflight.papers.model import Sign
+from preflight.papers.words.headings import sections
+from preflight.papers.words.lettering import flat, prose_words, rows_of, words
 
 FIGURE_LABEL = re.compile(
     r"^[\W_]*(?:FIG(?:S|URES?)?)\b\.?\s*(\d{1,3}\s?(?:\(?[A-Za-z]\)?)?'?)"

@@ -7,8 +7,8 @@ import unicodedata
 
 import msgspec
 
-from preflight.papers.lettering import flat, keyed
 from preflight.papers.model import Said
+from preflight.papers.words.lettering import flat, keyed
 
 _STATES = (
     "alabama al|alaska ak|arizona az|arkansas ar|california ca|colorado co|connecticut ct|delaware de|florida fl|"

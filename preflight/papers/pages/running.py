@@ -7,12 +7,12 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from preflight.facts import CM_PER_PT, Box, Line, Page
-from preflight.papers.dockets import is_docket_label, unlabelled_tokens
-from preflight.papers.headings import EDGE, without_numbers
-from preflight.papers.lettering import Row, flat, level, rows, upright, words
 from preflight.papers.model import Paper
-from preflight.papers.page_numbers import PageNumber, page_numbers
-from preflight.papers.remembered import remembered
+from preflight.papers.pages.dockets import is_docket_label, unlabelled_tokens
+from preflight.papers.pages.page_numbers import PageNumber, page_numbers
+from preflight.papers.words.headings import EDGE, without_numbers
+from preflight.papers.words.lettering import Row, flat, level, rows, upright, words
+from preflight.papers.words.remembered import remembered
 
 ZONE = 3.2
 """Headers and footers stand within so many cm of the upper and lower edge. House value."""

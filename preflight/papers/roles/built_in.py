@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from preflight.papers.drawing_pages import drawing_sign
-from preflight.papers.form_roles import (
+from preflight.papers.model import Role
+from preflight.papers.roles.drawing_pages import drawing_sign
+from preflight.papers.roles.form_roles import (
     assignment_sign,
     certification_sign,
     cover_sign,
@@ -15,8 +16,7 @@ from preflight.papers.form_roles import (
     power_sign,
     receipt_sign,
 )
-from preflight.papers.model import Role
-from preflight.papers.text_roles import abstract_sign, claims_sign, specification_sign
+from preflight.papers.roles.text_roles import abstract_sign, claims_sign, specification_sign
 
 BUILT_IN_ROLES: tuple[Role, ...] = (
     Role(

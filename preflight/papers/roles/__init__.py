@@ -1,0 +1,1 @@
+"""What a page shows that it is, and which pages make up which paper."""

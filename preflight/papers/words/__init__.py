@@ -1,0 +1,1 @@
+"""Rows of words on a page, and which of them are headings."""
