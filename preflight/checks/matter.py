@@ -23,6 +23,9 @@ from preflight.papers import (
     title_of,
 )
 
+SUFFIXED = 6
+"""A docket number needs so many letters and digits to be known again before a suffix. House value."""
+
 
 class Length(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """The greatest number of characters."""
@@ -118,19 +121,21 @@ def titles(filing: Filing) -> list[Said]:
     people = (
         (*filing.declared.inventors, *(one.name for one in sheet.inventors)) if sheet else filing.declared.inventors
     )
-    said = [title for paper in _specification_first(filing.papers) if (title := title_of(paper, people))]
+    said = [title for paper in _readable(filing) if (title := title_of(paper, people))]
     declared = filing.declared.title
     return ([Said(declared, "filing.toml", "declared", 0)] if declared else []) + said
 
 
 def docket_numbers(filing: Filing) -> list[Said]:
     """The docket numbers that each paper says; what is declared comes first, then the specification's."""
-    said = [docket for paper in _specification_first(filing.papers) for docket in dockets(paper)]
+    said = [docket for paper in _readable(filing) for docket in dockets(paper)]
     declared = filing.declared.docket
     return ([Said(declared, "filing.toml", "declared", 0)] if declared else []) + said
 
 
-def _specification_first(papers: Sequence[Paper]) -> list[Paper]:
+def _readable(filing: Filing) -> list[Paper]:
+    """The specification first. A stamp on a scan says nothing of the paper beneath."""
+    papers = [paper for paper in filing.papers if paper.fields or not paper.text_unread]
     return sorted(papers, key=lambda p: p.role != "specification")
 
 
@@ -154,7 +159,13 @@ def _other_dockets(every: Sequence[Said]) -> tuple[Said | None, list[Said]]:
     for numbers in pages.values():
         if numbers & ours:
             ours |= numbers
-    return every[0], [said for said in every if fold_docket(said.value) not in ours]
+    return every[0], [said for said in every if not any(_same_docket(fold_docket(said.value), one) for one in ours)]
+
+
+def _same_docket(one: str, other: str) -> bool:
+    """Equal, or one with a suffix that begins with a letter (DEMO0417 and DEMO0417PROV)."""
+    short, long = sorted((one, other), key=len)
+    return one == other or (len(short) >= SUFFIXED and long.startswith(short) and long[len(short)].isalpha())
 
 
 def _strange(named: list[Said], numbered: list[Said], title: Said | None, docket: Said | None) -> Seen:

@@ -46,11 +46,11 @@ def page_numbering(filing: Filing, wanted: PageNumbers) -> Outcomes:
     yield from _followed(readable, filing)
 
 
-def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]], filing: Filing) -> Iterator[Seen]:
+def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]], filing: Filing) -> Outcomes:
     """Each paper's numbers, from where another paper ends or from 1; in the order of their first numbers."""
     ends: dict[str, set[int]] = {}
-    outcomes: list[Seen] = []
-    runs = [[Numbered(_at(paper, n), n.value, n.total) for n in numbers] for paper, numbers in papers]
+    outcomes: list[Seen | Unread] = []
+    runs = [[Numbered(_at(paper, n), n.value, n.total, n.unread) for n in numbers] for paper, numbers in papers]
     known = [(_first(run), position) for position, run in enumerate(runs)]
     for begins, position in sorted(known, key=lambda k: (k[0] is None, k[0] or 0, k[1])):
         run, paper = runs[position], papers[position][0]
@@ -67,9 +67,9 @@ def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]], filing: Filing) 
         yield from totals("page number", numbered, max(lasts), lasts | _other_totals(filing, [p for p, _ in papers]))
 
 
-def _torn(outcomes: Sequence[Seen]) -> bool:
+def _torn(outcomes: Sequence[Seen | Unread]) -> bool:
     """Whether a number is missing or doubled: that explains a wrong total as well."""
-    return any(not outcome.held and outcome.sort in ("gap", "repeat") for outcome in outcomes)
+    return any(isinstance(o, Seen) and not o.held and o.sort in ("gap", "repeat") for o in outcomes)
 
 
 def _other_totals(filing: Filing, numbered: Sequence[Paper]) -> set[int]:
@@ -81,7 +81,7 @@ def _other_totals(filing: Filing, numbered: Sequence[Paper]) -> set[int]:
     return {text, text + sheets, *wholes, *(whole + sheets for whole in wholes)}
 
 
-def _begun(run: Sequence[Numbered], begins: int, ends: set[int], paper: Paper) -> Iterator[Seen]:
+def _begun(run: Sequence[Numbered], begins: int, ends: set[int], paper: Paper) -> Iterator[Seen | Unread]:
     """The run, held to begin at 1, after the end of another paper, or at the page's own place in its file."""
     if begins == 1 and ends:
         yield Seen(
@@ -122,8 +122,11 @@ def _none_at_all(papers: Sequence[Paper]) -> Iterator[Seen]:
     )
 
 
-def _unnumbered_paper(run: Sequence[Numbered]) -> Iterator[Seen]:
+def _unnumbered_paper(run: Sequence[Numbered]) -> Outcomes:
     for page in run:
+        if page.unread:
+            yield Unread(why=page.unread, at=page.at)
+            continue
         yield Seen(
             what="page number", held=False, measured="none", sort="absent", at=page.at, words={"expected": "one"}
         )
@@ -177,14 +180,14 @@ def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
             return
         for number in sheet_numbers(paper):
             at = Place(file=paper.file, page=number.page, box=number.box, role=paper.role)
-            sheets.append(Numbered(at, number.n, number.of))
+            sheets.append(Numbered(at, number.n, number.of, number.unread))
             if number.n is not None and number.style != PLAIN:
                 odd.append((at, number))
             yield from _sheet_misplaced(at, number, paper, wanted)
     yield from _odd_styles(odd)
     if not sheets or (len(sheets) == 1 and sheets[0].value is None):
         return
-    if all(sheet.value is None for sheet in sheets):
+    if all(sheet.value is None and not sheet.unread for sheet in sheets):
         first = sheets[0]
         yield Seen(
             what="sheet number",
@@ -199,10 +202,10 @@ def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
     yield from _sheets(sheets)
 
 
-def _sheets(sheets: Sequence[Numbered]) -> Iterator[Seen]:
+def _sheets(sheets: Sequence[Numbered]) -> Outcomes:
     """The numbers in their order, then the totals, unless a missing or doubled sheet explains them."""
     count = len(sheets)
-    if sheets[0].value is None:
+    if sheets[0].value is None and not sheets[0].unread:
         yield Seen(
             what="sheet number",
             held=False,

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
-from preflight.checks.api import Place, Seen
+from preflight.checks.api import Place, Seen, Unread
 
 
 class Numbered(msgspec.Struct, frozen=True):
@@ -15,6 +15,8 @@ class Numbered(msgspec.Struct, frozen=True):
     at: Place
     value: int | None
     total: int | None = None
+    unread: str | None = None
+    """Why it could not be read."""
 
     @property
     def text(self) -> str:
@@ -22,7 +24,7 @@ class Numbered(msgspec.Struct, frozen=True):
         return f"{self.value}/{self.total}" if self.total is not None else f"{self.value}"
 
 
-def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen]:
+def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen | Unread]:
     """Compare each number of one run with the one that must stand there, counting on from `begins`.
 
     After a fault the count goes on from the number found, so that one missing page is one finding. A page
@@ -40,6 +42,10 @@ def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen]:
     seen: set[int] = set()
     for position, page in enumerate(run):
         value = page.value
+        if page.unread:
+            yield Unread(why=page.unread, at=page.at)
+            expected += 1
+            continue
         if value is None:
             if position > 0 and any(p.value is not None for p in run):
                 yield _fault(what, page, "absent", expected, "none")

@@ -15,6 +15,8 @@ from preflight.facts.money import Fee
 Kind = Literal["text", "drawing", "form", "letter", "other"]
 OTHER = "other"
 """The role of pages that can be read and are none of the known papers."""
+STAMP_WORDS = 25
+"""A stamp on a scan has fewer words than this. House value."""
 UNKNOWN = "unknown"
 """The role of pages that cannot be read and that nothing else names."""
 
@@ -68,16 +70,26 @@ class Paper(msgspec.Struct, frozen=True):
     @property
     def text_unread(self) -> str | None:
         """Why the words of this paper cannot be read, or None if they can on at least one page."""
-        if any(line.visible for page in self.pages for line in page.lines):
+        if self.kind == "drawing" and any(line.visible for page in self.pages for line in page.lines):
+            return None  # a label or a sheet number over a picture is all the text that a drawing has
+        reasons = [text_unread(page) for page in self.pages]
+        if any(reason is None and page.lines for reason, page in zip(reasons, self.pages, strict=True)):
             return None
-        reasons = [page.unread or page.text_unread for page in self.pages]
-        if known := next((reason for reason in reasons if reason), None):
-            return known
-        if not any(page.ink for page in self.pages):
-            return "its pages are blank"
-        if any(picture.box.area > page.width * page.height / 2 for page in self.pages for picture in page.pictures):
-            return "it is a picture (a scan) without text that could be read"
-        return "it has no characters, only lines and shapes"
+        return next((reason for reason in reasons if reason), "its pages are blank")
+
+
+def text_unread(page: Page) -> str | None:
+    """Why the words of a page cannot be read, or None if they can or the page is blank.
+
+    A picture over most of a page is a scan, also where a stamp or a few words of a program stand on it.
+    """
+    if page.unread or page.text_unread:
+        return page.unread or page.text_unread
+    count = sum(len(line.text.split()) for line in page.lines if line.visible)
+    covered = any(picture.box.area > page.width * page.height / 2 for picture in page.pictures)
+    if covered and count < STAMP_WORDS:
+        return "it is a picture (a scan) without text that could be read"
+    return "it has no characters, only lines and shapes" if page.ink and not count else None
 
 
 class Said(msgspec.Struct, frozen=True):

@@ -27,6 +27,7 @@ MIN_CHARACTERS = 5
 
 _VALUE = (
     r"([A-Za-z0-9][A-Za-z0-9\-/.\\_:#&]*(?: ?[\-/.&] ?[A-Za-z0-9][A-Za-z0-9\-/._]*)*"
+    r"(?: (?=\d)[\d\-/.]{3,12}(?=$|\s|[,;]))?"
     r"(?: (?-i:PROV?|PRV|PCT|P\d?|US\d?|[A-Z]\d)\b)?)"
 )
 _NUMBER = r"(?:nos?\b\.?|numbers?\b|num\b\.?|#|id\b)"
@@ -44,7 +45,9 @@ _DATE = re.compile(
     r"^(?:\d{1,2}[-/.]\d{1,2}[-/.](?:\d{2}|\d{4})|(?:19|20)\d{2}[-/.]\d{1,2}[-/.]\d{1,2}"
     r"|\d{1,2}-(?:JAN|FEB|MAR|APR|MAY|JUN|JUL|AUG|SEP|OCT|NOV|DEC)[A-Z]*-\d{2,4})$"
 )
-_IMPRINT = re.compile(r"\bOMB\b|\bapproved for use\b|\bPTO/", re.IGNORECASE)
+_IMPRINT = re.compile(
+    r"\b(?:envelope|signature|document|transaction) id\b|\bOMB\b|\bapproved for use\b|\bPTO/", re.IGNORECASE
+)
 _NOT_A_DOCKET = re.compile(
     r"^(?:PTO[-/].*|SB[-/]\d.*|AIA[-/]\d.*|FIGS?\.?\d.*|US[-]?\d.*|(?:[0-9]{1,4}/[0-9]{1,4})|\d{2}/\d{3,}|\d{3}-\d{3,4}(?:-\d{4})?"
     r"|COVID.*|[0-9.]+|(?:ISO|IEC|IEEE|DIN|EN|RS|UTF|MP)[-/ ]?\d.*)$"

@@ -11,7 +11,7 @@ from typing import Literal
 import msgspec
 
 from preflight.facts import Box, Line, Page
-from preflight.papers.model import Paper
+from preflight.papers.model import Paper, text_unread
 from preflight.papers.words.lettering import flat, level, upright, words
 from preflight.papers.words.remembered import remembered
 
@@ -80,11 +80,7 @@ def page_numbers(paper: Paper) -> tuple[PageNumber, ...]:
 
 
 def _none(page: Page) -> PageNumber:
-    if page.unread or page.text_unread:
-        return PageNumber(page.number, unread=page.unread or page.text_unread)
-    readable = any(line.visible for line in page.lines)
-    scan = "the page is a picture without text that could be read"
-    return PageNumber(page.number, unread=None if readable or page.ink is None else scan)
+    return PageNumber(page.number, unread=text_unread(page))
 
 
 def _candidates(page: Page) -> Iterator[_Candidate]:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from preflight.facts import CM_PER_PT, Box, Line, Page
-from preflight.papers.model import Paper
+from preflight.papers.model import Paper, text_unread
 from preflight.papers.pages.dockets import is_docket_label, unlabelled_tokens
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
 from preflight.papers.words.headings import EDGE, without_numbers
@@ -45,7 +45,7 @@ def body(page: Page, paper: Paper) -> Box | None:
     if page.ink is None:
         return None
     lines = [line for line in page.lines if line.visible]
-    if not lines:
+    if not lines or text_unread(page):
         return _scan_body(page)
     left_out = running_lines(page, paper)
     if not page.marks:

@@ -27,6 +27,8 @@ SHORT_PAGE_WORDS = 15
 """A page whose running lines hold more words than this needs a figure label to be a drawing. House value."""
 BIG_SHARE = 0.12
 """A picture or cluster of ink over this share of the page is a figure rather than an ornament. House value."""
+SCAN_SHARE = 0.6
+"""A picture over this share of the page is a scan of the whole page. House value."""
 LABEL_REACH = 2.5
 """Words that begin within so many cm right of a label continue it: "FIG. 1   is a side view". House value."""
 
@@ -98,6 +100,8 @@ def _covered(page: Page, mark: Box) -> bool:
 def _few_words(page: Page) -> Sign | None:
     count = sum(len(words(line.text)) for line in page.lines)
     numerals = sum(1 for line in page.lines if _NUMERAL.match(flat(line.text)))
+    if any(p.box.area > SCAN_SHARE * page.width * page.height for p in page.pictures) and numerals < 4:
+        return _scattered(page)  # a scan with a stamp on it: only its ink can tell
     if _has_figure(page) and count < FEW_WORDS:
         weight = 0.6 if numerals >= 4 else 0.55
         return Sign(weight, f"page {page.number} shows a figure and hardly any text", starts=False)

@@ -28,7 +28,7 @@ _COVER_LABELS = (
 )
 _cover_form = form(
     (r"SB/0?16",),
-    r"\bprovisional.*\bcover (?:sheet|page)\b|\bcover (?:sheet|page)\b.*\bprovisional"
+    r"\b(?:non)?provisional.*\bcover (?:sheet|page)\b|\bcover (?:sheet|page)\b.*\bprovisional"
     r"|^(?:(?:united states |us )?(?:patent )?application )?(?:for patent )?cover sheet$|^patent application cover",
     refuse=r"\b(?:fax|facsimile|recordation|transmission|telefax)\b",
 )
