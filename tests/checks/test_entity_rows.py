@@ -13,7 +13,7 @@ from preflight.testing import requirements
 
 KEYS = ("tick", "certification", "amount")
 TICKS = ("none", "small", "micro", "both")
-CERTIFICATIONS = ("none", "signed", "unsigned", "other matter", "short")
+CERTIFICATIONS = ("none", "signed", "unsigned", "other matter", "short", "by officer")
 AMOUNTS = ("undiscounted", "small", "micro", "older schedule", "nobody's", "not stated")
 MATRICES = [r for r in requirements(office="us") if r.check == "entity-matrix"]
 
@@ -46,6 +46,7 @@ BROKEN = [
     (("none", "signed", "undiscounted"), "us.micro.no-mix", "not used", "advice"),
     (("micro", "other matter", "micro"), "us.micro.no-mix", "other-matter", "notice"),
     (("micro", "short", "micro"), "us.micro.signer", "short", "notice"),
+    (("micro", "by officer", "micro"), "us.micro.signer", "officer", "notice"),
     (("both", "signed", "micro"), "us.prov.cover.entity", "both", "notice"),
     (("both", "none", "not stated"), "us.prov.cover.entity", "both", "notice"),
 ]

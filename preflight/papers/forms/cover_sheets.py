@@ -90,6 +90,8 @@ class CoverSheet(msgspec.Struct, frozen=True):
     micro: Choice = Choice("not there")
     undiscounted: Choice = Choice("not there")
     fee: Amount | None = None
+    applicant: Said | None = None
+    """Who applies, where that is said apart from the inventors."""
     pages: Count | None = None
     """The pages of the specification that it states."""
     sheets: Count | None = None
@@ -164,6 +166,7 @@ def cover_sheet(source: Filing | Paper) -> CoverSheet | None:
         micro=entity["micro"],
         undiscounted=entity["undiscounted"],
         fee=total_fee(source),
+        applicant=said(source, value_at(source, label.APPLICANT)),
         pages=_count(source, "pages"),
         sheets=_count(source, "sheets"),
         address=said(source, value_at(source, label.ADDRESS)),

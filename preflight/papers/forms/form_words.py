@@ -19,6 +19,7 @@ INVENTORS = (
     r"(?:name s of |names? of |the |all |full name of |sole |first |second |third |joint )*inventors?(?: s)?"
     r"(?: information| names?| and residences?| s names?| \d{1,2})?"
 )
+APPLICANT = r"applicants?(?: name| legal name| s name)?|name of (?:the )?applicant"
 RESIDENCE = (
     r"(?:place of |city of |inventor )?residence(?: s)?(?: \d{1,2})?"
     r"(?: city and (?:either )?(?:us )?state or (?:foreign )?country| city (?:and )?state(?: and)? country)?"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterator
 from typing import Literal
 
@@ -17,9 +18,15 @@ from preflight.papers.model import UNKNOWN, Filing, Paper, Said
 from preflight.papers.money.fees import BASIC, sheet_count, total, worksheet
 
 TickSaid = Literal["none", "small", "micro", "both", "unreadable"]
-CertificationSaid = Literal["none", "signed", "short", "unsigned", "unreadable", "other matter"]
-"""Short: fewer joint inventors have signed than there are, and nobody may sign for them."""
+CertificationSaid = Literal["none", "signed", "short", "by officer", "unsigned", "unreadable", "other matter"]
+"""Short: fewer joint inventors have signed than there are, and nobody may sign for them. By officer: the applicant is
+an organisation, and no practitioner has signed."""
 AmountSaid = Literal["undiscounted", "small", "micro", "older schedule", "nobody's", "not stated", "unreadable"]
+_FIRM = re.compile(
+    r"\b(?:inc|llc|l\.l\.c|corp|corporation|incorporated|ltd|limited|gmbh|ag|plc|s\.?a|b\.?v|company|co|university"
+    r"|institute|foundation|college|hospital)\b\.?",
+    re.IGNORECASE,
+)
 DECLARED = "filing.toml"
 """The file named for what the filer declares."""
 
@@ -135,6 +142,8 @@ def _certified(filing: Filing, every: tuple[Certification, ...]) -> Certificatio
         return "other matter"
     signed = [one for one in ours if _bears_a_signature(one)]
     if signed:
+        if _organisation(filing) and not _practitioner(signed):
+            return "by officer"
         return "short" if _too_few(filing, signed) else "signed"
     return "unreadable" if any(one.signing.signed is None for one in ours) else "unsigned"
 
@@ -148,9 +157,18 @@ def _too_few(filing: Filing, signed: list[Certification]) -> bool:
     """Joint inventors sign each a copy, unless a practitioner signs or one holds power from the others."""
     sheet = cover_sheet(filing)
     inventors = len(sheet.inventors) if sheet else 0
-    practitioner = any(s.registration for one in signed for s in one.signing.signatures if s.fault is None)
     signers = sum(max(1, len(set(one.signers))) for one in signed)
-    return signers < inventors and not practitioner and not filing.with_role("power-of-attorney")
+    return signers < inventors and not _practitioner(signed) and not filing.with_role("power-of-attorney")
+
+
+def _practitioner(signed: list[Certification]) -> bool:
+    return any(s.registration for one in signed for s in one.signing.signatures if s.fault is None)
+
+
+def _organisation(filing: Filing) -> bool:
+    """Whether the cover sheet names an applicant that is no person."""
+    sheet = cover_sheet(filing)
+    return bool(sheet and sheet.applicant and _FIRM.search(sheet.applicant.value))
 
 
 def other_matter(filing: Filing, one: Certification) -> tuple[Said, Said] | None:
