@@ -11,9 +11,14 @@ import msgspec
 
 from preflight.checks import Measured, Outcome, Place, Seen, Unread
 from preflight.facts.declared import ReadyFor
+from preflight.papers import SCAN
 from preflight.rulebooks import ORDER, Level, Requirement, worse
 
 State = Literal["met", "broken", "unread", "not applicable", "by hand", "not measured"]
+
+
+FIX_OF_UNREAD = "export the file again so that it can be read, or check by eye what is left open"
+FIX_OF_A_SCAN = "export it as text if you can; if it is a scan by right, check by eye what is left open"
 
 
 class Examined(msgspec.Struct, frozen=True):
@@ -226,7 +231,7 @@ def _unread_finding(why: str, held: list[tuple[Requirement, Place]]) -> Finding:
         filing="notice" if filing == "refusal" else filing,
         examination="notice" if examination == "refusal" else examination,
         message="not read: {measured}",
-        fix="export it as text if you can; if it is a scan by right, check by eye what is left open",
+        fix=FIX_OF_A_SCAN if why == SCAN else FIX_OF_UNREAD,
         covers=tuple(r.id for r in covered),
     )
 

@@ -16,7 +16,7 @@ from preflight.papers.forms import (
 )
 from preflight.papers.matter.titles import difference, title_candidates, title_of
 from preflight.papers.matter.versions import ONE_OF_EACH, Twins, near_twins, text_of
-from preflight.papers.model import OTHER, UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign
+from preflight.papers.model import OTHER, SCAN, UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign
 from preflight.papers.money.claimed import EntityClaimed, amount_due, entity_claimed
 from preflight.papers.money.entity import EntityPicture, entity_said
 from preflight.papers.money.fees import FeeLine, sheet_count, size_units, total, worksheet
@@ -39,6 +39,7 @@ __all__ = [
     "BUILT_IN_ROLES",
     "ONE_OF_EACH",
     "OTHER",
+    "SCAN",
     "UNKNOWN",
     "Certification",
     "Choice",

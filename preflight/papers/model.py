@@ -15,6 +15,7 @@ from preflight.facts.money import Fee
 Kind = Literal["text", "drawing", "form", "letter", "other"]
 OTHER = "other"
 """The role of pages that can be read and are none of the known papers."""
+SCAN = "it is a picture (a scan) without text that could be read"
 STAMP_WORDS = 25
 """A stamp on a scan has fewer words than this. House value."""
 UNKNOWN = "unknown"
@@ -88,7 +89,7 @@ def text_unread(page: Page) -> str | None:
     count = sum(len(line.text.split()) for line in page.lines if line.visible)
     covered = any(picture.box.area > page.width * page.height / 2 for picture in page.pictures)
     if covered and count < STAMP_WORDS:
-        return "it is a picture (a scan) without text that could be read"
+        return SCAN
     return "it has no characters, only lines and shapes" if page.ink and not count else None
 
 

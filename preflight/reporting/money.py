@@ -7,7 +7,7 @@ import datetime as dt
 from preflight.facts.money import ENTITIES, in_force
 from preflight.papers import Filing, entity_said, sheet_count, total, worksheet
 from preflight.reporting.report import FeeRow, Worksheet
-from preflight.reporting.wording import day, quantity
+from preflight.reporting.wording import day, number
 
 
 def worksheet_of(filing: Filing, entity: str | None, checked_on: dt.date | None) -> Worksheet | None:
@@ -26,7 +26,7 @@ def worksheet_of(filing: Filing, entity: str | None, checked_on: dt.date | None)
     notes = []
     size = in_force(filing.fees, "size", filing.payment_date)
     if size and size.sheet_weight != 1:
-        weighed = quantity(sheets * size.sheet_weight)
+        weighed = number(sheets * size.sheet_weight)
         notes.append(
             f"filed electronically they count as {weighed} sheets; {size.sheets_free} are free of the size fee"
         )
