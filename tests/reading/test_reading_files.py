@@ -95,7 +95,9 @@ def test_a_file_with_too_many_pages_is_unread(facts_of, draw):
 
 
 def test_a_file_that_is_too_large_for_the_memory_allowed_is_unread(facts_of, draw):
-    assert facts_of(draw(_hello) + b" " * 1_000_000, limits=Limits(memory=4)).unread == "it is larger than 1 MB"
+    facts = facts_of(draw(_hello) + b" " * 1_000_000, limits=Limits(memory=4))
+    assert facts.unread == "it is larger than 1 MB, more than this program reads"
+    assert facts.reader_failed, "it is our limit, not the file's fault"
 
 
 def test_sizes_are_in_cm(facts_of, draw):
