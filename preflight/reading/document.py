@@ -13,7 +13,7 @@ import pypdfium2.version
 
 from preflight.facts import Page
 from preflight.reading import filetype, layout
-from preflight.reading.frames import Answer, Done, Failed, Job, LaidOut, Opened, PageRead, Typed
+from preflight.reading.frames import Answer, Done, Job, LaidOut, Opened, PageRead, Typed
 from preflight.reading.pages import Document, PdfiumError, read_page
 from preflight.reading.sheet import Sheet
 from preflight.reading.structure import NeedsPassword, NotOpened, OpenPdf, locked_structure, read_structure
@@ -28,7 +28,7 @@ def read(job: Job) -> Iterator[Answer]:
     """Everything that is to be known of the file, ending with `Done`. Raises OSError if it cannot be read."""
     path = Path(job.path)
     if path.stat().st_size > job.limits.memory * 1_000_000 // 4:
-        yield Failed(f"it is larger than {job.limits.memory // 4} MB, more than this program reads")
+        yield Done(f"it is larger than {job.limits.memory // 4} MB, more than this program reads", ours=True)
         return
     data = path.read_bytes()
     if job.sha256 and hashlib.sha256(data).hexdigest() != job.sha256:

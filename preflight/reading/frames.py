@@ -63,9 +63,10 @@ class LaidOut(msgspec.Struct, frozen=True, tag=True):
 
 
 class Done(msgspec.Struct, frozen=True, tag=True):
-    """The end, with the reason if the file could not be read."""
+    """The end, with the reason if the file could not be read; `ours` if the reason is a limit of ours."""
 
     unread: str | None = None
+    ours: bool = False
 
 
 class Failed(msgspec.Struct, frozen=True, tag=True):

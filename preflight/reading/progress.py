@@ -52,8 +52,9 @@ class Reading:
                 self._pages[page.number] = page
             case LaidOut(number, blocks) if number in self._pages:
                 self._pages[number] = msgspec.structs.replace(self._pages[number], blocks=blocks)
-            case Done(unread):
+            case Done(unread, ours):
                 self._end(unread)
+                self._failed = ours
             case _:
                 self.give_up("the reader answered out of turn")
 
