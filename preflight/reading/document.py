@@ -79,7 +79,7 @@ def _pdf(data: bytes, job: Job) -> Iterator[Answer]:
     trouble = _number_of_pages(pages, job)
     yield Opened(structure, 0 if trouble else pages)
     if trouble:
-        yield Done(trouble)
+        yield Done(trouble, ours=pages > 0)
         return
     yield from _pages(data, opened, job)
 
