@@ -37,6 +37,23 @@ class Fee(msgspec.Struct, frozen=True, kw_only=True):
         return {"undiscounted": self.undiscounted, "small": self.small, "micro": self.micro}[entity]
 
 
+class IncomeLimit(msgspec.Struct, frozen=True, kw_only=True):
+    """The greatest gross income with which the micro fee may be paid, from one day on; equal to it still passes."""
+
+    since: dt.date
+    day_known: bool = False
+    """Whether that day is known; if not only its month is, and a payment in that month must ask."""
+    income_year: int
+    """The calendar year of the median income."""
+    median: int | None = None
+    limit: int | None = None
+    """None: there is one, but it is not known here; an older limit must never be shown as the current one."""
+    citation: str
+    known: str
+    """read, third party or memory: the better of limit and median."""
+    currency: str = "USD"
+
+
 def in_force(fees: tuple[Fee, ...], fee_id: str, day: dt.date) -> Fee | None:
     """The newest row for `fee_id` that was in force on `day`; None if the table does not reach back so far."""
     rows = [f for f in fees if f.id == fee_id and f.since <= day]

@@ -96,7 +96,7 @@ def state(examined: Examined) -> State:
     if not examined.applies:
         return "not applicable"
     if requirement.check is None:
-        return "by hand" if requirement.question else "not measured"
+        return "by hand" if requirement.asked_in else "not measured"
     if any(not isinstance(o, Unread) and not o.held for o in examined.outcomes):
         return "broken"
     if examined.trouble or any(isinstance(o, Unread) for o in examined.outcomes):

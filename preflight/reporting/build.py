@@ -26,7 +26,7 @@ from preflight.reporting.report import (
     RequirementRow,
 )
 from preflight.reporting.wording import counted, day
-from preflight.rulebooks import Rulebook
+from preflight.rulebooks import ORDER, Requirement, Rulebook
 
 STALE_AFTER = dt.timedelta(days=183)
 """A rulebook older than six months is worth a caution. House value."""
@@ -48,7 +48,7 @@ def build_report(
     sha256 = filing.digests
     findings = tuple(tell_finding(f, sha256, verdict.ready_for) for f in verdict.findings)
     states = Counter(verdict.states.values())
-    questions = tuple(_question(e) for e in examined if verdict.states[e.requirement.id] == "by hand")
+    questions = _questions(rulebook, [e.requirement for e in examined if verdict.states[e.requirement.id] == "by hand"])
     return Report(
         tool=Named("preflight", __version__),
         created=now.isoformat(timespec="seconds"),
@@ -89,9 +89,19 @@ def headline(findings: Sequence[Finding], questions: int, *, passed: bool) -> st
     return "FAIL: " + "; ".join([", ".join(counts) or "nothing broken", *unread])
 
 
-def _question(examined: Examined) -> Question:
-    requirement = examined.requirement
-    return Question(id=requirement.id, requirement=requirement.id, question=requirement.question or "")
+def _questions(rulebook: Rulebook, asked: Sequence[Requirement]) -> tuple[Question, ...]:
+    """Each question once, in the order of the rulebook, with all requirements that it covers; the gravest names it."""
+    found = []
+    for question in rulebook.questions:
+        if covered := sorted((r for r in asked if r.asked_in == question.id), key=_gravest_first):
+            ids = tuple(r.id for r in covered)
+            found.append(Question(id=question.id, requirement=ids[0], covers=ids, question=question.text))
+    return tuple(found)
+
+
+def _gravest_first(requirement: Requirement) -> tuple[int, int, str]:
+    filing, examination = requirement.worst
+    return -ORDER.index(filing), -ORDER.index(examination), requirement.id
 
 
 def _readers(files: Sequence[FileFacts]) -> dict[str, str]:
@@ -140,6 +150,7 @@ def _row(examined: Examined, state: State) -> RequirementRow:
         state=state,
         citations=tuple(c.source for c in requirement.citations),
         looked_at=len(examined.outcomes),
+        waits_for=requirement.waits_for if state == "not measured" else None,
         why=_why(examined, state),
     )
 

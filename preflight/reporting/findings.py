@@ -18,6 +18,8 @@ MEANING: dict[Consequence, str] = {
 _LABEL = INDENT + 9
 """Where the text of a finding begins, behind its consequence."""
 _COVERED = 4
+_COVERED_IDS = 3
+"""So many of the requirements that a question covers are named; the JSON has all of them."""
 
 
 def show_findings(report: Report, sheet: Sheet) -> None:
@@ -84,8 +86,9 @@ def _covered(finding: Finding, report: Report) -> str:
 
 def _question(question: Question, label: str, sheet: Sheet) -> None:
     column = INDENT + len(label) + 1
-    own = "" if question.id == question.requirement else f", question {question.id}"
-    text = plain(question.question) + styled(f" [{question.requirement}{own}]", FAINT)
+    shown, more = question.covers[:_COVERED_IDS], len(question.covers) - _COVERED_IDS
+    covered = ", ".join(shown) + (f" and {more} more" if more > 0 else "")
+    text = plain(question.question) + styled(f" [{question.id}: {covered}]", FAINT)
     sheet.hang(text, indent=INDENT, label=f"{label} ")
     if question.file:
         page = f", {wording.pages([question.page])}" if question.page else ""

@@ -146,6 +146,8 @@ class RequirementRow(msgspec.Struct, frozen=True):
     """Places that were measured."""
     why: str
     """In words: what the state rests on."""
+    waits_for: str | None = None
+    """The kind of reading that a requirement waits for which this version does not measure."""
 
 
 class Answer(msgspec.Struct, frozen=True):
@@ -158,10 +160,12 @@ class Answer(msgspec.Struct, frozen=True):
 
 
 class Question(msgspec.Struct, frozen=True):
-    """What only a person can check."""
+    """What only a person can check, asked once for all requirements that it covers."""
 
     id: str
     requirement: str
+    """The gravest of those that it covers."""
+    covers: tuple[str, ...]
     question: str
     file: str | None = None
     page: int | None = None

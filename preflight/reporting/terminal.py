@@ -12,7 +12,7 @@ from rich.text import Text
 from preflight.reporting import wording
 from preflight.reporting.findings import known_as, show_findings, show_questions
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, plain, styled
-from preflight.reporting.report import Document, Report, State, Worksheet
+from preflight.reporting.report import Document, Report, RequirementRow, State, Worksheet
 
 _SHORT_LIST = 4
 _ALREADY_SAID = ("filing", "payment")
@@ -159,9 +159,18 @@ def _counts(report: Report, sheet: Sheet) -> None:
     sheet.heading("requirements")
     sheet.hang(f"{len(report.requirements)} in all: {', '.join(states)}", indent=INDENT)
     if numbers["not measured"]:
+        sheet.hang(f"not measured by this version: {_by_kind(report.requirements)}", indent=INDENT)
         sheet.hang('preflight requirements --state "not measured" lists what this version cannot check', indent=INDENT)
     if report.other_strictness:
         sheet.hang(report.other_strictness, indent=INDENT)
+
+
+def _by_kind(requirements: Iterable[RequirementRow]) -> str:
+    """How many wait for which kind of reading, the most first."""
+    kinds = Counter(row.waits_for for row in requirements if row.waits_for)
+    return ", ".join(
+        f"{number} for {wording.clean(kind)}" for kind, number in sorted(kinds.items(), key=lambda k: (-k[1], k[0]))
+    )
 
 
 def _trouble(report: Report, sheet: Sheet) -> None:

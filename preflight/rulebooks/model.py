@@ -3,17 +3,33 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
-from typing import Any, Literal
+from collections.abc import Iterable, Iterator
+from typing import Any, Literal, get_args
 
 import msgspec
 
-from preflight.facts.money import Fee
+from preflight.facts.calendar import ClosedDay, Holiday
+from preflight.facts.descriptions import DocumentDescription
+from preflight.facts.money import Fee, IncomeLimit
 
 Level = Literal["refusal", "notice", "advice", "none"]
 ORDER: tuple[Level, ...] = ("none", "advice", "notice", "refusal")
 """From harmless to fatal."""
 Known = Literal["read", "third party", "practice", "memory"]
+Reading = Literal[
+    "the inside of the PDF",
+    "everyday page measures",
+    "reading the drawings",
+    "understanding the specification",
+    "reading the forms",
+    "signatures",
+    "other kinds of file",
+    "the upload plan",
+    "the calendar",
+]
+"""The kinds of reading that a requirement without a check may wait for, so that they can be counted by kind."""
+About = Literal["proper", "receipt", "later", "office"]
+"""What a note tells: what is proper as it is, what to see on receipts, what falls due later, how the office works."""
 
 
 def worse(a: Level, b: Level) -> Level:
@@ -35,6 +51,11 @@ class Citation(msgspec.Struct, frozen=True):
     """Numbers of the requirement that follow from those, and how."""
     house: dict[str, str] = {}
     """Numbers of the requirement that are ours, and why."""
+
+
+def best_known(citations: Iterable[Citation]) -> Known:
+    """The surest of several ways in which a rule is known."""
+    return min((c.known for c in citations), key=get_args(Known).index)
 
 
 class Grade(msgspec.Struct, frozen=True):
@@ -61,7 +82,10 @@ class When(msgspec.Struct, frozen=True):
 
 
 class Requirement(msgspec.Struct, frozen=True):
-    """One rule of law or practice. It is measured by `check`, asked as `question`, or waits for a later version."""
+    """One rule of law or practice. It is measured by `check`, or `asked_in` a question, or `waits_for` a reading.
+
+    The consequences of one that is asked are those of the answer "no".
+    """
 
     id: str
     title: str
@@ -79,16 +103,20 @@ class Requirement(msgspec.Struct, frozen=True):
     when: When = When()
     message: str = ""
     fix: str = ""
-    question: str | None = None
-    waits_for: str | None = None
+    exceptions: str = ""
+    """In words: what is proper although it looks like a breach."""
+    also: tuple[str, ...] = ()
+    """Further ids of the same rule; it speaks for them, and they are found under it."""
+    asked_in: str | None = None
+    """The question that covers it; its conditions hold for the requirement too."""
+    waits_for: Reading | None = None
     since: dt.date | None = None
     until: dt.date | None = None
 
     @property
     def known(self) -> Known:
         """How well it is known: by its best citation."""
-        order: tuple[Known, ...] = ("read", "third party", "practice", "memory")
-        return min((c.known for c in self.citations), key=order.index)
+        return best_known(self.citations)
 
     @property
     def worst(self) -> tuple[Level, Level]:
@@ -121,6 +149,31 @@ def _numbers_in(value: object) -> Iterator[float]:
         yield from _numbers_in(list(value.values()))
 
 
+class Question(msgspec.Struct, frozen=True):
+    """What only a person can answer, once for all requirements that name it."""
+
+    id: str
+    text: str
+    when: When = When()
+
+
+class Note(msgspec.Struct, frozen=True):
+    """A rule that neither breaks nor asks anything in this folder, told so that nothing is left out in silence."""
+
+    id: str
+    title: str
+    about: About
+    text: str
+    citations: tuple[Citation, ...]
+    also: tuple[str, ...] = ()
+    """Further ids of the same rule."""
+
+    @property
+    def known(self) -> Known:
+        """How well it is known: by its best citation."""
+        return best_known(self.citations)
+
+
 class Rulebook(msgspec.Struct, frozen=True):
     """One office, one kind of filing, one edition."""
 
@@ -131,8 +184,14 @@ class Rulebook(msgspec.Struct, frozen=True):
     edition: dt.date
     timezone: str
     requirements: tuple[Requirement, ...]
+    questions: tuple[Question, ...] = ()
+    notes: tuple[Note, ...] = ()
     fees: tuple[Fee, ...] = ()
     fees_checked_on: dt.date | None = None
+    income_limits: tuple[IncomeLimit, ...] = ()
+    holidays: tuple[Holiday, ...] = ()
+    closed_days: tuple[ClosedDay, ...] = ()
+    document_descriptions: tuple[DocumentDescription, ...] = ()
     cautions: tuple[str, ...] = ()
     sha256: str = ""
     """Over the data files, so that a report names exactly what it was measured against."""

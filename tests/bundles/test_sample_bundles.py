@@ -7,6 +7,7 @@ import json
 import os
 import subprocess
 import sys
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,8 @@ DAY = "2026-11-25"
 GOLDEN = Path(__file__).parent / "golden"
 NAMES = ("proper", "hurried", "mixed-up")
 STRICTNESSES = ("filing", "examination")
+MOST_QUESTIONS = 15
+"""More than so many are ticked, not answered."""
 
 
 @pytest.mark.parametrize("ready_for", STRICTNESSES)
@@ -61,6 +64,29 @@ def test_the_report_keeps_the_contract(bundle: str, ready_for: str, checked: Any
     assert report["bundle"]["folder"] == bundle
     states = {r["state"] for r in report["requirements"]}
     assert states <= {"met", "broken", "unread", "not applicable", "by hand", "not measured"}
+
+
+@pytest.mark.parametrize("bundle", NAMES)
+def test_a_reviewer_is_asked_each_question_once_and_never_too_many(bundle: str, checked: Any) -> None:
+    _, report = checked(bundle, "filing")
+    questions = report["by_hand"]
+    assert 0 < len(questions) <= MOST_QUESTIONS
+    assert report["reasons"]["questions"] == len(questions)
+    covered = [requirement for question in questions for requirement in question["covers"]]
+    by_hand = [row["id"] for row in report["requirements"] if row["state"] == "by hand"]
+    assert sorted(covered) == sorted(by_hand)
+    assert all(question["requirement"] in question["covers"] for question in questions)
+
+
+@pytest.mark.parametrize("bundle", NAMES)
+def test_what_is_not_measured_is_counted_by_kind(bundle: str, checked: Any, bundles: Path) -> None:
+    _, report = checked(bundle, "filing")
+    kinds = Counter(row["waits_for"] for row in report["requirements"] if row["state"] == "not measured")
+    assert sum(kinds.values()) == report["reasons"]["not_measured"] > 0
+    command = [sys.executable, "-P", "-m", "preflight", "check", str(bundles / bundle), "--filing-date", DAY]
+    shown = " ".join(subprocess.run(command, capture_output=True, check=False).stdout.decode().split())
+    assert "not measured by this version:" in shown
+    assert all(f"{number} for {kind}" in shown for kind, number in kinds.items())
 
 
 def test_the_same_bytes_give_the_same_report(checked: Any) -> None:

@@ -32,6 +32,7 @@ NEVER_UNREAD = {
     "us.pdf.bytes": "a file always has a size",
     "us.practice.scan": "what cannot be read is what it looks for",
     "us.prov.cover.title": "where no title can be read there is none to count",
+    "us.text.title.length": "where no title can be read there is none to count",
     "us.prov.cover.docket": "where no docket number can be read there is none to count",
     "us.text.title": "compares the titles that can be read",
     "us.practice.wrong-client": "compares what can be read",

@@ -21,7 +21,7 @@ from preflight.plugging import Registry
 from preflight.reporting import BUILT_IN_RENDERERS
 from preflight.reporting.report import Report
 from preflight.rulebooks import Rulebook
-from preflight.rulebooks.model import Citation, Grade, Requirement
+from preflight.rulebooks.model import Citation, Grade, Note, Question, Requirement
 
 REPORTS = Path(__file__).parents[1] / "reporting" / "reports"
 READ = Citation(
@@ -63,7 +63,7 @@ REQUIREMENTS = (
         examination="notice",
         why="An unsigned cover sheet brings a letter.",
         citations=(HEARD,),
-        question="is the signature that of the person named beside it?",
+        asked_in="signature",
     ),
     Requirement(
         id="us.text.sequence",
@@ -72,9 +72,20 @@ REQUIREMENTS = (
         examination="notice",
         why="A listing has a form of its own.",
         citations=(Citation(source="37 CFR 1.821", known="memory"),),
-        waits_for="a reader of sequence listings",
+        waits_for="other kinds of file",
         since=dt.date(2022, 7, 1),
         until=dt.date(2030, 1, 1),
+    ),
+)
+QUESTIONS = (Question(id="signature", text="is the signature that of the person named beside it?"),)
+NOTES = (
+    Note(
+        id="us.text.linenumbers",
+        title="Line numbers",
+        about="proper",
+        text="No rule asks for line numbers and none forbids them.",
+        citations=(HEARD,),
+        also=("us.text.line-numbers",),
     ),
 )
 
@@ -88,6 +99,8 @@ def _book(office: str, timezone: str) -> Rulebook:
         edition=dt.date(2026, 11, 25),
         timezone=timezone,
         requirements=REQUIREMENTS,
+        questions=QUESTIONS,
+        notes=NOTES,
     )
 
 

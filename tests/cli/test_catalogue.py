@@ -64,11 +64,10 @@ def test_a_measured_requirement_in_full(run):
 
 
 def test_a_question_and_what_waits_are_told_as_such(run):
-    assert "by hand is the signature that of the person named beside it?" in " ".join(
-        run("explain", "us.sign.cover").stdout.split()
-    )
+    asked = " ".join(run("explain", "us.sign.cover").stdout.split())
+    assert "by hand is the signature that of the person named beside it? (question signature)" in asked
     waiting = " ".join(run("explain", "us.text.sequence").stdout.split())
-    assert "not measured this version has no check for it; it waits for a reader of sequence listings" in waiting
+    assert "not measured this version has no check for it; it waits for other kinds of file" in waiting
     assert "if missed nothing follows (for the examination: notice)" in waiting
     assert "in force from 1 July 2022 until 1 January 2030" in waiting
 
@@ -85,3 +84,35 @@ def test_an_unknown_name_is_2_with_the_nearest_known(run, asked, said):
     assert result.exit_code == 2
     assert result.stderr == f"{said}\n"
     assert result.stdout == ""
+
+
+def test_notes_are_a_list_of_their_own(run):
+    shown = run("requirements", "--notes").stdout.splitlines()
+    assert shown[:7] == [
+        "US provisional application, edition of 25 November 2026",
+        "1 note: rules from which nothing follows in the folder",
+        "",
+        "us.text.linenumbers  proper",
+        "  Line numbers",
+        "  Legal Framework 2025 (third party's copy), seen 13 August 2026",
+        "  No rule asks for line numbers and none forbids them.",
+    ]
+    assert "us.text.linenumbers" not in run("requirements").stdout
+
+
+def test_notes_have_no_state(run):
+    result = run("requirements", "--notes", "--state", "measured")
+    assert result.exit_code == 2
+    assert "leave --state out" in result.stderr
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("us.text.linenumbers", "note proper No rule asks for line numbers"),
+        ("us.text.line-numbers", "id us.text.linenumbers also us.text.line-numbers"),
+        ("signature", "covers us.sign.cover: Cover sheet signed"),
+    ],
+)
+def test_notes_questions_and_other_names_are_explained_too(run, name, said):
+    assert said in " ".join(run("explain", name).stdout.split())

@@ -2,29 +2,20 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import re
-from pathlib import Path
 
 import pytest
+from law_sheets import MARKS, ROWS, TEXT
 
-from preflight.rulebooks import Requirement
-from preflight.testing import flat, requirements, rulebook
+from preflight.rulebooks import Note, Question, Requirement
+from preflight.testing import requirements, rulebook
 
-SHARED = Path(__file__).parents[3] / "shared"
-SHEETS = [SHARED / "RULES-us-papers.md", SHARED / "RULES-us-filing.md"]
-"""../shared, seen from the root of the project."""
-
-pytestmark = [
-    pytest.mark.reference,
-    pytest.mark.skipif(
-        not all(path.exists() for path in SHEETS),
-        reason="the rules as read from the sources are not beside this checkout",
-    ),
-]
+pytestmark = MARKS
 
 BOOK = rulebook("us")
 ALL = requirements(office="us")
+ENTRIES = (*ALL, *BOOK.notes)
+FORM = re.compile(r"PTO/[A-Z]+/\w+")
 PAIR = re.compile(r"(refusal|notice|advice|none|by hand)[^;/|]*? / (refusal|notice|advice|none|by hand|-)")
 
 NO_ROW = {
@@ -34,61 +25,84 @@ NO_ROW = {
     "us.folder.left-out": "ours: what was not looked at",
     "us.folder.unknown-paper": "ours: what nobody expects in the folder",
     "us.folder.declared-role": "ours: what the filer declares against what the page shows",
-    "us.fee.amount": "last row but one of the matrix of 3d in the filing sheet",
+    "us.fee.amount": "last row but one of the matrix of 3d in the filing sheet, and the rows of the size fee",
+    "us.text.title.length": "a half of us.text.title: from 251 characters on",
+    "us.text.title.first-page": "a half of us.text.title: missing on the first page",
+    "us.drawing.needed.device": "a half of us.drawing.needed: a device is claimed, no figure is there",
+    "us.drawing.partial.letters": "the half of us.drawing.partial that can be measured",
+    "us.drawing.lead-lines.crossing": "the half of us.drawing.lead-lines that is by hand",
+    "us.practice.dimensions": "mistake 24 of the papers sheet",
+    "us.practice.slide-deck": "mistake 25 of the papers sheet",
+    "us.practice.short-description": "mistake 27 of the papers sheet",
+    "us.practice.admissions": "mistake 29 of the papers sheet",
+    "us.practice.stray-text": "mistake 30 of the papers sheet",
+    "us.practice.ocr-differs": "mistake 44 of the papers sheet",
+    "us.receipt.children": "stands in the heading of 6b of the filing sheet",
+    "us.receipt.corrected": "6d of the filing sheet, spelling",
+    "us.receipt.wrong-description": "6d of the filing sheet, wrong description",
+    "us.receipt.day-late": "6d of the filing sheet, a day late",
 }
-"""Requirements that have no row of their own in the sheets, and what stands in its place."""
+"""Entries that have no row of their own in the sheets, and what stands in its place."""
 ALSO_ROWS = {
-    "us.small.who": ["us.small.500"],
     "us.pdf.page-size": ["us.drawing.size"],
     "us.prov.cover.title": ["us.text.title"],
-    "us.prov.no-benefit": ["us.text.benefit"],
-    "us.drawing.needed": ["us.prov.drawing"],
     "us.text.background": ["us.text.no-claims-new-matter"],
+    "us.text.title.length": ["us.text.title"],
+    "us.text.title.first-page": ["us.text.title"],
+    "us.drawing.needed.device": ["us.drawing.needed"],
+    "us.drawing.partial.letters": ["us.drawing.partial"],
+    "us.drawing.lead-lines.crossing": ["us.drawing.lead-lines"],
+    "us.drawing.figures-described": ["us.text.brief-description"],
+    "us.receipt.date": ["us.date.eastern"],
+    "us.receipt.number": ["us.prov.series"],
+    "us.date.eastern.zone": ["us.date.eastern"],
 }
-"""Rows that speak of the same rule under another id."""
+"""Rows that speak of the same rule under an id that has an entry of its own."""
 ALSO_PAIRS = {
     "us.pdf.valid": {("advice", "advice")},  # bytes before the header: in the column of what must not be flagged
     "us.micro.no-mix": {("advice", "advice")},  # matrix of 3d: overpaid is advice
     "us.text.page-numbers": {("notice", "notice")},  # pages out of order: mistake 11
+    "us.fee.amount": {("notice", "none")},  # matrix of 3d; of the size fee only one row has a second consequence
+    "us.text.contrast": {("advice", "advice")},  # a skew of 2-3 degrees, in the column of how to measure
+    "us.prov.ads.signed": {("advice", "notice")},  # the first half of the cell, before the slash of a form's number
+    "us.prov.cover.counts": {("notice", "none")},  # the first half of the cell
+    "us.text.dark": {("advice", "notice"), ("notice", "notice")},  # in parentheses
 }
 """Pairs that the sheets give elsewhere than in the row's own cell."""
+ASKED_BY_THEIR_ROW = {
+    "us.small.who": "question",
+    "us.micro.four": "asked number",
+    "us.micro.income": "declared income",
+    "us.micro.transfer": "question",
+    "us.micro.small-first": "an assignment or employer: ask",
+}
+"""Asked although their consequences are given: what the column of how to check says."""
+DERIVED = {
+    "us.date.restore.roll": "from 35 USC 21(b), which other rows mark as read",
+    "us.date.grace.chain": "from 35 USC 102(b)(1), which other rows mark as read",
+}
+"""Rows marked D alone, with what they follow from."""
+FIGURES_FROM_ELSEWHERE = {"us.pdf.page-shrink": {3.0, 8.0, 12.0}}
+"""Numbers of the prose that stand elsewhere: check value 5 of the papers sheet."""
 PRACTICE_AT_NOTICE = {
     "us.practice.wrong-client": "contradictory",
     "us.practice.one-version": "contradictory",
     "us.practice.identical-files": "something is missing or doubled",
     "us.folder.declared-role": "contradictory",
     "us.practice.placeholders": "content is missing",
+    "us.practice.names": "contradictory",
+    "us.practice.pages": "pages are missing, doubled or cut off",
+    "us.practice.watermark": "illegible",
+    "us.practice.track-changes": "contradictory: which text counts",
+    "us.practice.drawings-legible": "illegible",
+    "us.practice.slide-deck": "the description is missing",
 }
 """What rests on practice ships as advice, except where it shows something illegible, missing or contradictory."""
 
 
-def _text() -> str:
-    return flat(" ".join(path.read_text("utf-8") for path in SHEETS).replace("**", ""))
-
-
-TEXT = _text() if all(path.exists() for path in SHEETS) else ""
-
-
-def _rows() -> dict[str, list[tuple[str, str]]]:
-    """For each id its rows: the whole row, and the cell with the two consequences."""
-    found: dict[str, list[tuple[str, str]]] = {}
-    column: int | None = None
-    for line in (line for path in SHEETS if path.exists() for line in path.read_text("utf-8").splitlines()):
-        cells = [cell.strip() for cell in re.split(r"(?<!\\)\|", line.replace("**", ""))]
-        if len(cells) < 3:
-            column = None
-        elif column is None:
-            column = next((n for n, cell in enumerate(cells) if cell in ("a / b", "consequence a / b")), -1)
-        elif re.fullmatch(r"us\.[a-z0-9.-]+", cells[1]):
-            found.setdefault(cells[1], []).append((flat(" | ".join(cells)), cells[column] if column > 0 else ""))
-    return found
-
-
-ROWS = _rows()
-
-
-def _own_rows(requirement: Requirement) -> list[tuple[str, str]]:
-    return [row for one in (requirement.id, *ALSO_ROWS.get(requirement.id, ())) for row in ROWS.get(one, ())]
+def _own_rows(entry: Requirement | Note) -> list[tuple[str, str]]:
+    ids = (entry.id, *entry.also, *ALSO_ROWS.get(entry.id, ()))
+    return [row for one in ids for row in ROWS.get(one, ())]
 
 
 def _pairs(requirement: Requirement) -> set[tuple[str, str]]:
@@ -100,25 +114,31 @@ def _numbers_in(text: str) -> set[float]:
     return {float(n.replace(",", "")) for n in re.findall(r"\d[\d,]*\.?\d*", text)}
 
 
-@pytest.mark.parametrize("requirement", ALL, ids=lambda r: r.id)
-def test_the_requirement_has_a_row_in_the_sheets(requirement: Requirement) -> None:
-    assert bool(ROWS.get(requirement.id)) != (requirement.id in NO_ROW)
+def _prose(entry: Requirement | Note) -> str:
+    if isinstance(entry, Note):
+        return entry.text
+    return " ".join((entry.why, entry.exceptions, entry.fix, entry.message, *(g.message or "" for g in entry.levels)))
 
 
-@pytest.mark.parametrize("requirement", ALL, ids=lambda r: r.id)
-def test_each_citation_stands_in_the_sheets(requirement: Requirement) -> None:
-    """In the requirement's own row, where it has one and the source is a rule; the sheets leave "37 CFR" out."""
-    rows = " ".join(row for row, _ in _own_rows(requirement))
-    for citation in requirement.citations:
+@pytest.mark.parametrize("entry", ENTRIES, ids=lambda e: e.id)
+def test_the_entry_has_a_row_in_the_sheets(entry: Requirement | Note) -> None:
+    assert bool(ROWS.get(entry.id)) != (entry.id in NO_ROW)
+
+
+@pytest.mark.parametrize("entry", ENTRIES, ids=lambda e: e.id)
+def test_each_citation_stands_in_the_sheets(entry: Requirement | Note) -> None:
+    """In the entry's own row, where it has one and the source is a rule; the sheets leave "37 CFR" out."""
+    rows = " ".join(row for row, _ in _own_rows(entry))
+    for citation in entry.citations:
         bare = citation.source.removeprefix("37 CFR ")
-        where = rows if rows and citation.source.startswith(("37 CFR", "35 USC", "MPEP")) else TEXT
+        where = rows if ROWS.get(entry.id) and citation.source.startswith(("37 CFR", "35 USC", "MPEP")) else TEXT
         assert citation.source in where or bare in where, citation.source
 
 
-@pytest.mark.parametrize("requirement", ALL, ids=lambda r: r.id)
-def test_each_figure_stands_where_its_citation_says(requirement: Requirement) -> None:
-    rows = " ".join(row for row, _ in _own_rows(requirement)) or TEXT
-    for citation in requirement.citations:
+@pytest.mark.parametrize("entry", ENTRIES, ids=lambda e: e.id)
+def test_each_figure_stands_where_its_citation_says(entry: Requirement | Note) -> None:
+    rows = " ".join(row for row, _ in _own_rows(entry)) or TEXT
+    for citation in entry.citations:
         where = TEXT if citation.known == "third party" and citation.source not in rows else rows
         for figure in citation.stands_there:
             assert figure in rows or figure in where, figure
@@ -143,25 +163,36 @@ def test_each_derived_length_is_rightly_derived(requirement: Requirement) -> Non
             assert float(above) / float(under or 1) * 2.54 == pytest.approx(float(cm), abs=0.001), text
 
 
-@pytest.mark.parametrize("requirement", [r for r in ALL if r.question], ids=lambda r: r.id)
-def test_each_figure_of_a_question_stands_in_the_sheets(requirement: Requirement) -> None:
-    for figure in re.findall(r"\d{1,3}(?:,\d{3})+|\b\d{1,3}\b", requirement.question or ""):
-        if figure != "1":  # FIG. 1
-            assert any(figure in stated for c in requirement.citations for stated in c.stands_there), figure
+@pytest.mark.parametrize("entry", ENTRIES, ids=lambda e: e.id)
+def test_each_figure_of_the_prose_stands_in_the_sheets(entry: Requirement | Note) -> None:
+    """Our own words hold no number that the row does not; where there is none, the sheets. Forms keep their names."""
+    rows = " ".join(row for row, _ in _own_rows(entry)) or TEXT
+    strange = _numbers_in(FORM.sub("", _prose(entry))) - _numbers_in(rows) - FIGURES_FROM_ELSEWHERE.get(entry.id, set())
+    assert not strange
+
+
+@pytest.mark.parametrize("question", BOOK.questions, ids=lambda q: q.id)
+def test_each_figure_of_a_question_stands_in_the_rows_that_it_covers(question: Question) -> None:
+    covered = [r for r in ALL if r.asked_in == question.id]
+    there = {n for r in covered for row, _ in _own_rows(r) for n in _numbers_in(row)}
+    there |= {n for r in covered for c in r.citations for text in c.stands_there for n in _numbers_in(text)}
+    assert _numbers_in(FORM.sub("", question.text)) - there <= {1.0}  # FIG. 1
 
 
 @pytest.mark.parametrize("requirement", ALL, ids=lambda r: r.id)
 def test_consequences_are_those_of_the_sheets(requirement: Requirement) -> None:
-    """Each pair that the requirement may have stands in the cell of its row; a by-hand row is a question."""
+    """Each pair that the requirement may have stands in the cell of its row; what the sheets leave to a person asks."""
     if requirement.id in NO_ROW:
         return
     cells = " ; ".join(re.sub(r"\([^)]*\)", "", cell) for _, cell in _own_rows(requirement))
     there = {(a, "none" if b == "-" else b) for a, b in PAIR.findall(cells)}
-    if there == {("by hand", "by hand")} or (requirement.question and ("by hand", "by hand") in there):
-        assert requirement.question, "the sheets leave it to a person"
-        return
+    if requirement.asked_in:
+        assert any("by hand" in pair for pair in there) or requirement.id in ASKED_BY_THEIR_ROW
+        if any("by hand" in pair for pair in there):
+            return  # the answer "no" weighs as we weigh it: the sheets give no level
+    there = {pair for pair in there if "by hand" not in pair} | ALSO_PAIRS.get(requirement.id, set())
     assert there, f"no pair in: {cells}"
-    assert _pairs(requirement) <= there | ALSO_PAIRS.get(requirement.id, set()), cells
+    assert _pairs(requirement) <= there, cells
     if len(there) == 1:
         assert (requirement.filing, requirement.examination) in there, cells
 
@@ -170,77 +201,21 @@ def test_consequences_are_those_of_the_sheets(requirement: Requirement) -> None:
 def test_what_is_not_sure_does_not_fail_a_filing(requirement: Requirement) -> None:
     worst = set(requirement.worst)
     if requirement.known == "memory":
-        assert requirement.question or worst <= {"advice", "none"}
+        assert requirement.asked_in or worst <= {"advice", "none"}
     if requirement.known == "practice":
         assert worst <= {"advice", "none"} or requirement.id in PRACTICE_AT_NOTICE
 
 
-@pytest.mark.parametrize("requirement", ALL, ids=lambda r: r.id)
-def test_how_well_a_citation_is_known_agrees_with_the_marks(requirement: Requirement) -> None:
+@pytest.mark.parametrize("entry", ENTRIES, ids=lambda e: e.id)
+def test_how_well_a_citation_is_known_agrees_with_the_marks(entry: Requirement | Note) -> None:
     """Read needs V or R in the row, third party T, practice P or the section of practices."""
-    rows = " ".join(row for row, _ in _own_rows(requirement))
-    for citation in requirement.citations if rows else ():
-        if citation.source.removeprefix("37 CFR ") not in rows:
+    rows = " ".join(row for row, _ in _own_rows(entry))
+    for citation in entry.citations if rows else ():
+        if citation.source.removeprefix("37 CFR ") not in rows or entry.id in DERIVED:
             continue  # a source of its own, which no row marks
         marks = {"read": r"\b(V|R|V/R)\b", "third party": r"\bT(26)?\b"}.get(citation.known)
         assert marks is None or re.search(marks, rows), f"{citation.source} is said to be {citation.known}"
 
 
-def test_each_requirement_is_dated() -> None:
-    assert {c.read_on for r in ALL for c in r.citations} == {BOOK.edition}
-
-
-FEE_ROW = re.compile(r"^\| (\d{4})(?:-(\d\d))?(?:-(\d\d))?[^|]*\| ([^|]+)\| ([^|]+)\| ([^|]+)\|")
-FEE_IDS = ("basic", "size", "surcharge")
-KNOWN = {
-    dt.date(2025, 1, 19): ("read", "third party", "third party"),
-    dt.date(2022, 12, 29): ("read", "read", "read"),
-    dt.date(2020, 10, 2): ("read", "memory", "memory"),
-    dt.date(2018, 1, 16): ("read", "third party", "third party"),
-    dt.date(2013, 3, 19): ("third party", "third party", "third party"),
-    dt.date(2011, 9, 1): ("read", "read", "memory"),
-    dt.date(2009, 1, 1): ("memory", "read", "memory"),
-}
-"""How the marks in the last column of the table read for basic, size and surcharge; part memory counts as memory."""
-
-
-def _amounts(cell: str) -> tuple[int | None, ...]:
-    each = [None if n.strip() == "-" else int(n) for n in cell.replace("each 50 sheets", "").split("/")]
-    return tuple(each)
-
-
-def _fee_table() -> dict[tuple[str, dt.date], tuple[int | None, ...]]:
-    found: dict[tuple[str, dt.date], tuple[int | None, ...]] = {}
-    text = SHEETS[1].read_text("utf-8").split("\n## 4. Fees", 1)[1].split("\n### 4a", 1)[0]
-    for line in text.replace("**", "").splitlines():
-        if row := FEE_ROW.match(line):
-            year, month, day, *cells = row.groups()
-            since = dt.date(int(year), int(month or 1), int(day or 1))
-            found |= {(name, since): _amounts(cell) for name, cell in zip(FEE_IDS, cells, strict=True)}
-    return found
-
-
-def test_fees_are_those_of_the_sheet() -> None:
-    ours = {(fee.id, fee.since): (fee.undiscounted, fee.small, fee.micro) for fee in BOOK.fees}
-    theirs = _fee_table()
-    assert len(theirs) == 3 * len(KNOWN)
-    assert ours == theirs
-
-
-def test_fees_say_how_well_they_are_known() -> None:
-    for fee in BOOK.fees:
-        assert fee.known == KNOWN[fee.since][FEE_IDS.index(fee.id)], f"{fee.id} since {fee.since}"
-
-
-def test_fee_codes_stand_in_the_sheet() -> None:
-    for fee in BOOK.fees:
-        assert len(fee.codes) == 2 + (fee.micro is not None)
-        assert "/".join(fee.codes) in TEXT
-
-
-def test_the_size_fee_counts_as_the_sheet_says() -> None:
-    (rule,) = {(fee.sheets_free, fee.sheets_each, fee.sheet_weight) for fee in BOOK.fees if fee.id == "size"}
-    assert rule == (100, 50, 0.75)
-    assert "over 100 sheets of paper" in TEXT
-    assert "each additional 50 sheets or fraction" in TEXT
-    assert "the equivalent is 75 %" in TEXT
+def test_each_entry_is_dated() -> None:
+    assert {c.read_on for entry in ENTRIES for c in entry.citations} == {BOOK.edition}

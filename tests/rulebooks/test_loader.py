@@ -2,12 +2,14 @@
 
 import datetime as dt
 from pathlib import Path
+from typing import get_args
 
 import msgspec
 import pytest
 
-from preflight.datafiles import DataMistakes
-from preflight.rulebooks import as_struct, load
+from preflight.datafiles import DataMistakes, schema
+from preflight.rulebooks import When, as_struct, load
+from preflight.rulebooks.model import About, Reading
 
 HEAD = """
 [rulebook]
@@ -100,6 +102,7 @@ def test_every_mistake_of_form_is_named_with_file_requirement_and_key(tmp_path: 
             'has no sort "cutoff"; did you mean "cut-off"?',
         ),
         ('known = "read"', 'known = "memory"', "it rests on memory alone, so it can be advice at most"),
+        ('fix = "move', 'also = ["demo.margins"]\nfix = "move', 'also "demo.margins" has an entry of its own'),
     ],
 )
 def test_what_does_not_fit_the_code_is_refused(tmp_path: Path, old: str, new: str, said: str) -> None:
@@ -119,6 +122,144 @@ def test_broken_toml_and_a_missing_head_are_said_together(tmp_path: Path) -> Non
 
 
 def test_a_requirement_is_measured_or_asked_or_waits(tmp_path: Path) -> None:
-    both = RULE.replace('check = "white"', 'question = "is it white?"\ncheck = "white"')
+    both = RULE.replace('check = "white"', 'asked_in = "white"\ncheck = "white"')
     (line,) = mistakes(tmp_path, HEAD + both)
     assert "exactly one of" in line
+
+
+def waiting(kind: str, known: str = "read") -> str:
+    rule = RULE.replace('check = "white"', f'waits_for = "{kind}"').replace("with = { left = 2.5 }\n", "")
+    return rule.replace('known = "read"', f'known = "{known}"')
+
+
+def test_what_waits_names_its_kind_of_reading(tmp_path: Path) -> None:
+    (line,) = mistakes(tmp_path, HEAD + waiting("better eyes"))
+    assert '"better eyes" is unknown; known are the inside of the PDF' in line
+
+
+def test_what_waits_and_rests_on_memory_is_advice_at_most(tmp_path: Path) -> None:
+    (line,) = mistakes(tmp_path, HEAD + waiting("signatures", "memory"))
+    assert "it rests on memory alone" in line
+
+
+def test_the_kinds_of_reading_are_a_closed_list_and_the_same_in_schema_and_model() -> None:
+    assert tuple(schema("rulebook")["$defs"]["reading"]["enum"]) == get_args(Reading)
+    about = schema("rulebook")["$defs"]["note"]["properties"]["about"]["enum"]
+    assert tuple(about) == get_args(About)
+
+
+QUESTION = """
+[[question]]
+id = "white-enough"
+text = "Is it white enough?"
+when = { role = ["drawings", "specification"] }
+"""
+ASKED = RULE.replace('check = "white"', 'asked_in = "white-enough"').replace("with = { left = 2.5 }\n", "")
+
+
+def test_a_requirement_that_is_asked_has_the_conditions_of_its_question(tmp_path: Path) -> None:
+    narrow = ASKED.replace("demo.margins", "demo.ground").replace("why =", 'when = { role = ["drawings"] }\nwhy =')
+    (tmp_path / "rules.toml").write_text(HEAD + QUESTION + ASKED + narrow)
+    wide, close = load(tmp_path, [Demo()], ROLES).requirements
+    assert wide.when == When(role=("drawings", "specification"))
+    assert close.when == When(role=("drawings",))
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (ASKED, 'question "white-enough" is unknown'),
+        (QUESTION + RULE, "question white-enough: no requirement is asked in it"),
+        (
+            QUESTION.replace(', "specification"', "")
+            + ASKED.replace("why =", 'when = { role = ["specification"] }\nwhy ='),
+            "when: role specification is wider than that of question white-enough",
+        ),
+        (QUESTION.replace('"drawings"', '"drawing"') + ASKED, 'question white-enough: role "drawing" is unknown'),
+        (QUESTION + QUESTION + ASKED, "question white-enough: stands 2 times"),
+    ],
+)
+def test_questions_and_requirements_fit_each_other(tmp_path: Path, text: str, said: str) -> None:
+    assert any(said in line for line in mistakes(tmp_path, HEAD + text))
+
+
+NOTE = """
+[[note]]
+id = "demo.lines"
+title = "Line numbers"
+about = "proper"
+text = "Nothing follows from them."
+also = ["demo.line-numbers"]
+citations = [{ source = "common practice", known = "practice" }]
+"""
+TABLES = """
+[[income_limit]]
+since = 2025-09-01
+income_year = 2024
+median = 83730
+limit = 251190
+citation = "a report"
+known = "third party"
+
+[[income_limit]]
+since = 2026-09-01
+income_year = 2025
+citation = "a report"
+known = "memory"
+
+[[holiday]]
+id = "thanksgiving"
+name = "Thanksgiving Day"
+month = 11
+weekday = "Thursday"
+nth = 4
+citation = "5 USC 6103"
+known = "read"
+
+[[closed_day]]
+day = 2018-03-02
+next_business_day = 2018-03-05
+citation = "a notice"
+known = "read"
+
+[[document_description]]
+code = "DRW"
+description = "Drawings"
+role = "drawings"
+new_filing = "yes"
+citation = "a list"
+known = "read"
+"""
+
+
+def test_notes_and_tables(tmp_path: Path) -> None:
+    (tmp_path / "rules.toml").write_text(HEAD + NOTE + TABLES)
+    book = load(tmp_path, [Demo()], ROLES)
+    assert [(note.id, note.also, note.known) for note in book.notes] == [
+        ("demo.lines", ("demo.line-numbers",), "practice")
+    ]
+    assert [limit.limit for limit in book.income_limits] == [251190, None]
+    assert (book.holidays[0].nth, book.holidays[0].day) == (4, None)
+    assert book.closed_days[0].next_business_day == dt.date(2018, 3, 5)
+    assert book.document_descriptions[0].new_filing == "yes"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ('about = "proper"', 'about = "fine"', '"fine" is unknown; known are proper'),
+        ('id = "demo.lines"', 'id = "demo.margins"', "demo.margins: stands 2 times"),
+        ('also = ["demo.line-numbers"]', 'also = ["demo.margins"]', "has an entry of its own"),
+        ("median = 83730\n", "", "'median' is a dependency of 'limit'"),
+        ("since = 2026-09-01", "since = 2025-09-01", "income_limit 2025-09-01: stands 2 times"),
+        ("nth = 4", "nth = 5", '"5" is unknown'),
+        ("nth = 4", "nth = 4\nday = 26", "it needs exactly one of: day; weekday with nth"),
+        ('role = "drawings"\nnew', 'role = "drawing"\nnew', 'description DRW: role "drawing" is unknown'),
+        ('new_filing = "yes"', 'new_filing = "maybe"', '"maybe" is unknown; known are yes, no, by hand'),
+    ],
+)
+def test_notes_and_tables_are_read_as_strictly(tmp_path: Path, old: str, new: str, said: str) -> None:
+    whole = HEAD + RULE + NOTE + TABLES
+    assert old in whole
+    lines = mistakes(tmp_path, whole.replace(old, new))
+    assert any(said in line for line in lines), lines
