@@ -9,6 +9,8 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from requirement_list import requirement_list
+
 ROOT = Path(__file__).resolve().parents[1]
 README = ROOT / "README.md"
 DAY = "2026-11-25"
@@ -26,7 +28,10 @@ def report() -> str:
     return "\n".join(["```", f"$ {shown}", *lines, "...", "```"])
 
 
-PARTS: dict[tuple[Path, str], Callable[[], str]] = {(README, "report"): report}
+PARTS: dict[tuple[Path, str], Callable[[], str]] = {
+    (README, "report"): report,
+    (ROOT / "docs" / "requirements.md", "requirements"): requirement_list,
+}
 """What is generated: file and name of the part, and what makes it."""
 
 
