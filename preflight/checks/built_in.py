@@ -2,7 +2,21 @@
 
 from __future__ import annotations
 
-from preflight.checks import drawings, files, matter, money, names, numbering, presence, reading, sheets
+from preflight.checks import (
+    drawings,
+    files,
+    leftovers,
+    matter,
+    money,
+    names,
+    numbering,
+    pages,
+    pictures,
+    presence,
+    reading,
+    sheets,
+    typesetting,
+)
 from preflight.checks.api import AnyCheck
 
 CHECKS: tuple[AnyCheck, ...] = (
@@ -38,4 +52,22 @@ CHECKS: tuple[AnyCheck, ...] = (
     matter.two_versions,
     matter.identical_files,
     reading.scan,
+    pages.one_size,
+    pages.longest_side,
+    pages.type_when_reduced,
+    pages.text_direction,
+    pages.wide_page,
+    pages.blank_or_doubled,
+    pages.figure_inside,
+    pages.white_ground,
+    typesetting.type_size,
+    typesetting.line_spacing,
+    typesetting.one_column,
+    typesetting.text_colour,
+    typesetting.no_script,
+    typesetting.own_sheet,
+    leftovers.watermark,
+    leftovers.tracked_changes,
+    pictures.picture_resolution,
+    pictures.grey_areas,
 )

@@ -5,6 +5,7 @@ UserUnit), type sizes in pt, shares are fractions from 0 to 1, pages count from 
 """
 
 from preflight.facts.document import (
+    Bar,
     Block,
     Field,
     FileFacts,
@@ -15,6 +16,7 @@ from preflight.facts.document import (
     Picture,
     Square,
     Structure,
+    Tint,
     from_json,
     to_json,
     white,
@@ -26,6 +28,7 @@ __all__ = [
     "CM_PER_INCH",
     "CM_PER_PT",
     "PT_PER_CM",
+    "Bar",
     "Block",
     "Box",
     "Entry",
@@ -39,6 +42,7 @@ __all__ = [
     "Picture",
     "Square",
     "Structure",
+    "Tint",
     "from_json",
     "to_json",
     "white",

@@ -56,6 +56,18 @@ class Structure(msgspec.Struct, frozen=True):
     """Why the fonts or the fields may not be complete."""
 
 
+class Tint(msgspec.Struct, frozen=True):
+    """The characters of a line that have one colour, as painted on white paper."""
+
+    colour: str
+    """"rrggbb" in sRGB."""
+    number: int
+    """So many characters."""
+    box: Box
+    ground: float = 1.0
+    """Luminance of what they stand on, from 0 (black) to 1 (white)."""
+
+
 class Line(msgspec.Struct, frozen=True):
     """One line of characters, as far as they stand together; wide gaps end a line."""
 
@@ -67,6 +79,12 @@ class Line(msgspec.Struct, frozen=True):
     """Direction of the text as displayed, degrees clockwise: 0 upright, 90 runs down, 180 head down, 270 runs up."""
     visible: bool = True
     """False for text that is not painted (render mode 3)."""
+    base: float | None = None
+    """Where the base line of upright text lies, in cm from the top of the page."""
+    oblique: bool = False
+    """Whether it runs aslant; `turned` is then the nearest upright direction."""
+    tints: tuple[Tint, ...] = ()
+    """The colours of its visible characters other than black, the commonest first."""
 
 
 class Block(msgspec.Struct, frozen=True):
@@ -96,6 +114,14 @@ class Square(msgspec.Struct, frozen=True):
 
     box: Box
     filled: float
+
+
+class Bar(msgspec.Struct, frozen=True):
+    """A thin level stroke that touches a line of characters: under it, through it, or a rule of a table."""
+
+    box: Box
+    colour: str
+    """"rrggbb" in sRGB, on white paper."""
 
 
 class Patch(msgspec.Struct, frozen=True):
@@ -132,6 +158,13 @@ class Page(msgspec.Struct, frozen=True):
     """Only for pages that look like a form."""
     pictures: tuple[Picture, ...] = ()
     squares: tuple[Square, ...] = ()
+    bars: tuple[Bar, ...] = ()
+    pale: tuple[Box, ...] = ()
+    """Clusters of flat light grey or of a light colour, as a watermark or a tinted cell is."""
+    ground: float = 1.0
+    """The commonest grey of the page, from 0 (black) to 1 (white): its paper."""
+    digest: str = ""
+    """Of how it looks: two pages with the same digest look the same to the pixel."""
 
     def white(self, side: str) -> float:
         """The white between the ink and the named edge ("left", "top", "right", "bottom"), in cm.

@@ -16,14 +16,27 @@ from preflight.papers.forms import (
 )
 from preflight.papers.matter.titles import difference, title_candidates, title_of
 from preflight.papers.matter.versions import ONE_OF_EACH, Twins, near_twins, text_of
-from preflight.papers.model import OTHER, SCAN, UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign
+from preflight.papers.model import OTHER, SCAN, UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign, text_unread
 from preflight.papers.money.claimed import EntityClaimed, amount_due, entity_claimed
 from preflight.papers.money.entity import EntityPicture, entity_said
 from preflight.papers.money.fees import FeeLine, sheet_count, size_units, total, worksheet
 from preflight.papers.pages.dockets import dockets
 from preflight.papers.pages.dockets import fold as fold_docket
+from preflight.papers.pages.figures_inside import Inset, insets
+from preflight.papers.pages.leftovers import Marked, Watermark, drawn_watermarks, inserted, struck, written_watermarks
+from preflight.papers.pages.own_sheets import PartHeading, part_headings
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
+from preflight.papers.pages.repeats import is_blank, repeated
 from preflight.papers.pages.running import body, line_numbers, running_lines
+from preflight.papers.pages.setting import (
+    Spacing,
+    body_lines,
+    direction,
+    is_tabular,
+    smallest_type,
+    spacings,
+    two_columns,
+)
 from preflight.papers.pages.sheets import (
     FigureLabel,
     SheetNumber,
@@ -32,6 +45,7 @@ from preflight.papers.pages.sheets import (
     sheet_numbers,
     sight_ink,
 )
+from preflight.papers.pages.tints import Faint, faint_text, luminance
 from preflight.papers.roles.built_in import BUILT_IN_ROLES
 from preflight.papers.roles.split import Contradiction, contradictions, find_papers
 
@@ -48,37 +62,54 @@ __all__ = [
     "Declared",
     "EntityClaimed",
     "EntityPicture",
+    "Faint",
     "FeeLine",
     "FigureLabel",
     "Filing",
+    "Inset",
     "Inventor",
     "Kind",
+    "Marked",
     "PageNumber",
     "Paper",
+    "PartHeading",
     "Role",
     "Said",
     "SheetNumber",
     "Sign",
     "Signature",
     "Signing",
+    "Spacing",
     "Twins",
+    "Watermark",
     "amount_due",
     "body",
+    "body_lines",
     "certification",
     "contradictions",
     "cover_sheet",
     "difference",
+    "direction",
     "dockets",
+    "drawn_watermarks",
     "entity_claimed",
     "entity_said",
+    "faint_text",
     "figure_labels",
     "find_papers",
     "fold_docket",
     "identification",
+    "inserted",
+    "insets",
     "inventors",
+    "is_blank",
+    "is_tabular",
     "line_numbers",
+    "luminance",
     "near_twins",
     "page_numbers",
+    "part_headings",
+    "repeated",
     "running_lines",
     "says_provisional",
     "serves_as_cover_sheet",
@@ -87,9 +118,15 @@ __all__ = [
     "sight_ink",
     "signing",
     "size_units",
+    "smallest_type",
+    "spacings",
+    "struck",
     "text_of",
+    "text_unread",
     "title_candidates",
     "title_of",
     "total",
+    "two_columns",
     "worksheet",
+    "written_watermarks",
 ]

@@ -13,7 +13,21 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from preflight.facts import CM_PER_PT, Box, Entry, Field, FileFacts, Font, Line, Page, Patch, Picture, Structure
+from preflight.facts import (
+    CM_PER_PT,
+    Bar,
+    Box,
+    Entry,
+    Field,
+    FileFacts,
+    Font,
+    Line,
+    Page,
+    Patch,
+    Picture,
+    Structure,
+    Tint,
+)
 from preflight.facts.money import Fee
 from preflight.papers import BUILT_IN_ROLES, Declared, Filing, Kind, Paper
 
@@ -28,6 +42,8 @@ PITCH = 0.75
 """Distance of lines of text that are given no place, in cm."""
 LETTER = 0.19
 """Width of a character of such lines, in cm."""
+BASE = 0.8
+"""Where the base line of such a line lies, in its heights from the top."""
 FIRST_LINE = (2.54, 2.54)
 """Where such lines begin: cm from the left and from the top."""
 IN_HEADER = 1.2
@@ -41,11 +57,13 @@ PLAIN_FIGURE = (4.0, 4.0, 16.0, 22.0)
 def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Page:
     """A page as displayed, Letter size unless `sheet` says "A4" or [width, height]; `wide` lays it on its side.
 
-    `text`: lines from the top down, each words alone or {text, at = [left, top], size, turned, visible, box};
+    `text`: lines from the top down, each words alone or {text, at = [left, top], size, turned, oblique, visible, box,
+    tints}, a tint being [colour] for the whole line or {colour, number, box, ground};
     `head`, `foot`: a line in the middle of header or footer; `sheet_number`: a line at the top of the sight;
     `ink`: [left, top, right, bottom] round everything; without it the marks and lines decide;
     `marks`: boxes of ink besides the lines; `blank`: nothing at all; `colour`, `tone`: a share of the page, or a
-    patch. A page of which nothing is said holds two lines of text, or a figure if its paper is drawings.
+    patch; `bars`: [left, top, right, bottom, colour] each; `pale`: boxes. A page of which nothing is said holds two
+    lines of text, or a figure if its paper is drawings.
     """
     words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"text": said} if said else {}
     width, height = _sheet(words.pop("sheet", "Letter"), wide=words.pop("wide", False))
@@ -69,6 +87,8 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
             "pictures": pictures,
             "colour": _patch(words.pop("colour", 0.0)),
             "tone": _patch(words.pop("tone", 0.0)),
+            "bars": tuple(Bar(Box(*b[:4]), b[4] if len(b) > 4 else "000000") for b in words.pop("bars", ())),
+            "pale": tuple(Box(*b) for b in words.pop("pale", ())),
             **words,
         },
     )
@@ -211,8 +231,16 @@ def _line(words: dict[str, Any], left: float, top: float) -> Line:
     long, high = LETTER * len(words["text"]) * size / 12, size * CM_PER_PT
     if words.get("turned", 0) in (90, 270):
         long, high = high, long
-    box = words.pop("box", None) or (left, top, left + long, top + high)
-    return _made(Line, {"size": size, **words, "box": Box(*box)})
+    box = Box(*(words.pop("box", None) or (left, top, left + long, top + high)))
+    tints = tuple(_tint(tint, box, words["text"]) for tint in words.pop("tints", ()))
+    base = None if words.get("turned") or words.get("oblique") else box.top + BASE * high
+    return _made(Line, {"size": size, "base": base, **words, "box": box, "tints": tints})
+
+
+def _tint(said: Words | str, box: Box, text: str) -> Tint:
+    words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"colour": said}
+    place = words.pop("box", None)
+    return _made(Tint, {"number": len(text), **words, "box": Box(*place) if place else box})
 
 
 def _picture(said: Words) -> Picture:

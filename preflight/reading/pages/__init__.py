@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import math
 
 import cv2
@@ -9,10 +10,12 @@ import numpy as np
 
 from preflight.facts import CM_PER_PT, Page
 from preflight.reading.pages.ink import find_ink, find_marks, ink_box, scans_of
-from preflight.reading.pages.pdfium import Document, OpenPage, PdfiumError
+from preflight.reading.pages.pale import find_pale, ground
+from preflight.reading.pages.pdfium import Document, OpenPage, PdfiumError, Placed, Stroke
 from preflight.reading.pages.pictures import find_pictures
 from preflight.reading.pages.pixels import raster_size, scale_of
 from preflight.reading.pages.squares import find_squares
+from preflight.reading.pages.strokes import find_bars, grounded
 from preflight.reading.pages.text import find_lines
 from preflight.reading.pages.tones import find_colour, find_tone
 from preflight.reading.sheet import Affine, Sheet
@@ -44,12 +47,14 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
     scale = scale_of(sheet, columns, rows)
     raster = page.raster(columns, rows)
     page.flatten()
-    pictures = find_pictures(page.images(), to_display, sheet)
+    objects = list(page.objects())
+    pictures = find_pictures([one for one in objects if isinstance(one, Placed)], to_display, sheet)
     scans = scans_of([p.box for p in pictures], sheet)
     grey = np.asarray(cv2.cvtColor(raster, cv2.COLOR_BGR2GRAY), dtype=np.uint8)
     ink = find_ink(grey, scans, scale)
     colour, hue = find_colour(raster, scans, scale)
     lines, text_unread = find_lines(page.characters(), to_display, sheet)
+    strokes = [one for one in objects if isinstance(one, Stroke)]
     return Page(
         number=number,
         width=sheet.width,
@@ -61,9 +66,13 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         marks=find_marks(ink, scale),
         colour=colour,
         tone=find_tone(grey, hue, scans, scale),
-        lines=lines,
+        lines=grounded(lines, grey, scale),
         pictures=pictures,
         squares=find_squares(grey, scale),
+        bars=find_bars(strokes, lines, to_display, sheet),
+        pale=find_pale(grey, scale),
+        ground=ground(grey),
+        digest=hashlib.sha256(raster.tobytes()).hexdigest()[:16],
     )
 
 

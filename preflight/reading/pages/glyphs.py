@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from preflight.reading.pages.pdfium import HYPHEN, Character
+from preflight.reading.pages.pdfium import BLACK, HYPHEN, Character, Colour
 from preflight.reading.sheet import Affine, Sheet
 
 UNKNOWN = "the characters on this page cannot be told (font without a character map)"
@@ -32,6 +32,7 @@ class Glyph:
     angle: int
     """Degrees clockwise as displayed."""
     visible: bool
+    colour: Colour = BLACK
 
 
 def as_displayed(character: Character, to_display: Affine, sheet: Sheet) -> Glyph | None:
@@ -60,6 +61,7 @@ def as_displayed(character: Character, to_display: Affine, sheet: Sheet) -> Glyp
         size=size,
         angle=angle,
         visible=character.mode != _INVISIBLE,
+        colour=character.colour,
     )
 
 

@@ -15,6 +15,9 @@ from preflight.reading.sheet import Affine
 _pdfium: Any = _untyped
 
 Raster = npt.NDArray[np.uint8]
+Colour = tuple[int, int, int]
+"""Red, green and blue, 0 to 255."""
+BLACK: Colour = (0, 0, 0)
 
 DEEPEST = 12
 """Form XObjects within each other."""
@@ -50,6 +53,16 @@ class Character(NamedTuple):
     matrix: tuple[float, float, float, float]
     mode: int
     """The text rendering mode."""
+    colour: Colour = BLACK
+    """As painted on white paper."""
+
+
+class Stroke(NamedTuple):
+    """A path as painted: the box (left, bottom, right, top) round it in the space of `matrix`, and its colour."""
+
+    matrix: Affine
+    box: tuple[float, float, float, float]
+    colour: Colour
 
 
 class Placed(NamedTuple):
@@ -175,21 +188,24 @@ class OpenPage:
         finally:
             _pdfium.FPDFText_ClosePage(text)
 
-    def images(self) -> Iterator[Placed]:
-        """The images placed, those within form XObjects included."""
+    def objects(self) -> Iterator[Placed | Stroke]:
+        """The images placed and the paths painted, those within form XObjects included."""
         count = _pdfium.FPDFPage_CountObjects(self._page)
         objects = (_pdfium.FPDFPage_GetObject(self._page, i) for i in range(min(count, MOST_OBJECTS)))
-        yield from self._images(objects, Affine(1, 0, 0, 1, 0, 0), 0)
+        yield from self._objects(objects, Affine(1, 0, 0, 1, 0, 0), 0)
 
-    def _images(self, objects: Iterator[Any], above: Affine, depth: int) -> Iterator[Placed]:
+    def _objects(self, objects: Iterator[Any], above: Affine, depth: int) -> Iterator[Placed | Stroke]:
         for item in objects:
             kind = _pdfium.FPDFPageObj_GetType(item)
             if kind == _pdfium.FPDF_PAGEOBJ_IMAGE:
                 yield self._image(item, above.after(_matrix(item)))
+            elif kind == _pdfium.FPDF_PAGEOBJ_PATH:
+                if stroke := _stroke(item, above):
+                    yield stroke
             elif kind == _pdfium.FPDF_PAGEOBJ_FORM and depth < DEEPEST:
                 count = max(0, _pdfium.FPDFFormObj_CountObjects(item))
                 inner = (_pdfium.FPDFFormObj_GetObject(item, i) for i in range(min(count, MOST_OBJECTS)))
-                yield from self._images(inner, above.after(_matrix(item)), depth + 1)
+                yield from self._objects(inner, above.after(_matrix(item)), depth + 1)
 
     def _image(self, item: Any, matrix: Affine) -> Placed:
         width, height = ctypes.c_uint(), ctypes.c_uint()
@@ -198,6 +214,27 @@ class OpenPage:
         _pdfium.FPDFImageObj_GetImageMetadata(item, self._page, about)
         # PDFium counts the bits of a pixel after it has made 8 of any larger component, and three of four
         return Placed(matrix, width.value, height.value, _filters(item), min(about.bits_per_pixel, 8) or 8)
+
+
+def _stroke(item: Any, above: Affine) -> Stroke | None:
+    """A path that is painted; None for one that only clips."""
+    fill, stroked = ctypes.c_int(), ctypes.c_int()
+    if not _pdfium.FPDFPath_GetDrawMode(item, fill, stroked) or not (fill.value or stroked.value):
+        return None
+    left, bottom, right, top = (ctypes.c_float() for _ in range(4))
+    if not _pdfium.FPDFPageObj_GetBounds(item, left, bottom, right, top):
+        return None
+    ask = _pdfium.FPDFPageObj_GetStrokeColor if stroked.value else _pdfium.FPDFPageObj_GetFillColor
+    return Stroke(above, (left.value, bottom.value, right.value, top.value), _on_white(ask, item))
+
+
+def _on_white(ask: Any, item: Any) -> Colour:
+    """The colour of an object, seen through its opacity on white paper; black if it cannot be told (a pattern)."""
+    red, green, blue, opacity = (ctypes.c_uint() for _ in range(4))
+    if not item or not ask(item, red, green, blue, opacity):
+        return BLACK
+    share = opacity.value / 255
+    return tuple(round(255 - share * (255 - part.value)) for part in (red, green, blue))  # type: ignore[return-value]
 
 
 def _matrix(item: Any) -> Affine:
@@ -216,12 +253,21 @@ def _filters(item: Any) -> tuple[str, ...]:
     return tuple(names)
 
 
+class _Shared(NamedTuple):
+    """What all characters of one text object have in common, in the order of `Character`."""
+
+    size: float
+    matrix: tuple[float, float, float, float]
+    mode: int
+    colour: Colour
+
+
 class _Text:
     """The characters of a page; what all characters of one text object share is asked once."""
 
     def __init__(self, text: Any) -> None:
         self._text = text
-        self._shared: dict[int | None, tuple[int, float, tuple[float, float, float, float]]] = {}
+        self._shared: dict[int | None, _Shared] = {}
         self._edges = [ctypes.c_double() for _ in range(4)]
         self._cell = _pdfium.FS_RECTF()
 
@@ -238,7 +284,7 @@ class _Text:
         cell = self._cell
         _pdfium.FPDFText_GetLooseCharBox(self._text, i, cell)
         _pdfium.FPDFText_GetCharOrigin(self._text, i, left, bottom)
-        mode, size, matrix = self._of_object(i)
+        shared = self._of_object(i)
         known = _pdfium.FPDFText_HasUnicodeMapError(self._text, i) != 1
         return Character(
             chr(code) if 0 < code < 0x110000 else "\ufffd",
@@ -246,12 +292,10 @@ class _Text:
             ink,
             (cell.left, cell.bottom, cell.right, cell.top),
             (left.value, bottom.value),
-            size,
-            matrix,
-            mode,
+            *shared,
         )
 
-    def _of_object(self, i: int) -> tuple[int, float, tuple[float, float, float, float]]:
+    def _of_object(self, i: int) -> _Shared:
         item = _pdfium.FPDFText_GetTextObject(self._text, i)
         place = ctypes.cast(item, ctypes.c_void_p).value if item else None
         if place is None or place not in self._shared:
@@ -259,5 +303,6 @@ class _Text:
             _pdfium.FPDFText_GetMatrix(self._text, i, matrix)
             mode = int(_pdfium.FPDFTextObj_GetTextRenderMode(item)) if item else 0
             size = float(_pdfium.FPDFText_GetFontSize(self._text, i))
-            self._shared[place] = (mode, size, (matrix.a, matrix.b, matrix.c, matrix.d))
+            colour = _on_white(_pdfium.FPDFPageObj_GetFillColor, item)
+            self._shared[place] = _Shared(size, (matrix.a, matrix.b, matrix.c, matrix.d), mode, colour)
         return self._shared[place]

@@ -5,12 +5,14 @@ Lines are found by place, not by the order of painting: word processors paint a 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from statistics import median_low
 
-from preflight.facts import PT_PER_CM, Line
+from preflight.facts import PT_PER_CM, Box, Line, Tint
 from preflight.reading.pages.glyphs import Glyph, Trust, as_displayed
-from preflight.reading.pages.pdfium import Character
+from preflight.reading.pages.pdfium import BLACK, Character
+from preflight.reading.pages.strokes import hexadecimal
 from preflight.reading.sheet import Affine, Sheet, rounded
 
 GAP = 2.5
@@ -28,6 +30,8 @@ _TWICE = 0.2
 _TALL, _SHORT = 1.1, 0.25
 """Letters are half to three quarters of the type size high: else a font's own matrix is not the usual one."""
 _LETTER = 0.6
+_LEVEL = 5
+"""A scan put straight is off by a degree or two; a watermark runs aslant by thirty and more."""
 _ENOUGH = 3
 _DIGITS = 3
 _LOOK_BACK = 8
@@ -156,17 +160,35 @@ def _line(run: _Run, angle: int, visible: bool) -> Line | None:
     text = run.text
     if not text.strip():
         return None
-    box = rounded(
-        min(g.box[0] for g in glyphs),
-        min(g.box[1] for g in glyphs),
-        max(g.box[2] for g in glyphs),
-        max(g.box[3] for g in glyphs),
-    )
+    box = _around([g.box for g in glyphs])
     size = median_low([g.size for g in glyphs])
     if angle % 90 == 0:
         low, high = (1, 3) if angle % 180 == 0 else (0, 2)
         size = _plausible(size, [g.box[high] - g.box[low] for g in glyphs if g.text.isalnum()])
-    return Line(text, box, round(size * PT_PER_CM, 2), turned=round(angle / 90) % 4 * 90, visible=visible)
+    return Line(
+        text,
+        box,
+        round(size * PT_PER_CM, 2),
+        turned=round(angle / 90) % 4 * 90,
+        visible=visible,
+        base=round(run.base, 4) if angle == 0 else None,
+        oblique=angle % 90 > _LEVEL and angle % 90 < 90 - _LEVEL,
+        tints=_tints(glyphs),
+    )
+
+
+def _tints(glyphs: Sequence[Glyph]) -> tuple[Tint, ...]:
+    """The colours other than black, the commonest first."""
+    counts = Counter(glyph.colour for glyph in glyphs if glyph.colour != BLACK and glyph.visible)
+    return tuple(
+        Tint(hexadecimal(colour), number, _around([glyph.cell for glyph in glyphs if glyph.colour == colour]))
+        for colour, number in counts.most_common()
+    )
+
+
+def _around(edges: Sequence[tuple[float, float, float, float]]) -> Box:
+    left, top, right, bottom = zip(*edges, strict=True)
+    return rounded(min(left), min(top), max(right), max(bottom))
 
 
 def _plausible(size: float, heights: list[float]) -> float:

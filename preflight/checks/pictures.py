@@ -1,0 +1,58 @@
+"""Pictures placed on the pages, and what is grey or coloured on them."""
+
+from __future__ import annotations
+
+import msgspec
+
+from preflight.checks.api import Measured, Outcomes, Place, Unread, check
+from preflight.facts import Picture
+from preflight.papers import Paper
+
+
+class Resolution(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The least resolution in dpi of pictures with sides from `side` cm on.
+
+    On forms and letters only a picture over the share `whole` of the page counts: signatures and logos do not.
+    """
+
+    least: float
+    side: float
+    whole: float
+
+
+@check("picture-resolution", of=Paper, takes=Resolution)
+def picture_resolution(paper: Paper, limit: Resolution) -> Outcomes:
+    """Work out the resolution of each picture as placed, the smaller of across and down."""
+    for page in paper.pages:
+        if page.unread:
+            yield Unread(why=page.unread, at=Place(page=page.number))
+            continue
+        share = 0.0 if paper.kind in ("text", "drawing") else limit.whole
+        for picture in page.pictures:
+            if _counts(picture, limit) and picture.box.area >= share * page.width * page.height:
+                at = Place(page=page.number, box=picture.box)
+                yield Measured(what="picture", value=picture.dpi, unit="dpi", least=limit.least, at=at)
+
+
+def _counts(picture: Picture, limit: Resolution) -> bool:
+    """A picture of a pixel or two is a coloured area, not a picture."""
+    return min(picture.box.width, picture.box.height) >= limit.side and min(picture.width, picture.height) > 2
+
+
+class Grey(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The greatest share of the page in per cent that is filled with grey or colour."""
+
+    most: float
+
+
+@check("grey-areas", of=Paper, takes=Grey, sorts=("drawing", "text page"))
+def grey_areas(paper: Paper, limit: Grey) -> Outcomes:
+    """Measure the share of each page that is filled with grey or colour; the edges of printed letters are not."""
+    for page in paper.pages:
+        at = Place(page=page.number, box=page.tone.box)
+        if page.unread:
+            yield Unread(why=page.unread, at=at)
+        elif page.ink:
+            sort = "drawing" if paper.kind == "drawing" else "text page"
+            value = page.tone.share * 100
+            yield Measured(what="grey or coloured area", value=value, unit="%", most=limit.most, at=at, sort=sort)
