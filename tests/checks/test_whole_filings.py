@@ -19,7 +19,10 @@ PROSE = [
     "DETAILED DESCRIPTION",
     "The lever 12 turns about a pin 14 and moves the spring 16.",
 ]
-SPECIFICATION: Words = {"role": "specification", "pages": [{"text": PROSE, "foot": "1"}, {"foot": "2"}]}
+SPECIFICATION: Words = {
+    "role": "specification",
+    "pages": [{"text": PROSE, "foot": "1"}, {"text": ["The pin is a bolt."], "foot": "2"}],
+}
 NO_FIGURES: Words = {"role": "specification", "pages": [{"text": [*PROSE[:3], *PROSE[5:]], "foot": "1"}]}
 DRAWINGS: Words = {"role": "drawings", "sheets": ["1/2", "2/2"]}
 FIGURE = [4.0, 4.0, 16.0, 22.0]
@@ -256,7 +259,10 @@ ONE_DEFECT: dict[str, tuple[Words, str]] = {
             "papers": [
                 {
                     "role": "specification",
-                    "pages": [{"text": NO_FIGURES["pages"][0]["text"], "foot": "1"}, {"foot": "3"}],
+                    "pages": [
+                        {"text": NO_FIGURES["pages"][0]["text"], "foot": "1"},
+                        {"text": ["The cover is a plate."], "foot": "3"},
+                    ],
                 },
                 cover(),
             ]
@@ -270,9 +276,9 @@ ONE_DEFECT: dict[str, tuple[Words, str]] = {
                     "role": "specification",
                     "pages": [
                         {"text": NO_FIGURES["pages"][0]["text"], "foot": "1"},
-                        {"foot": "3"},
-                        {"foot": "2"},
-                        {"foot": "4"},
+                        {"text": ["The cover is a plate."], "foot": "3"},
+                        {"text": ["The pin is a bolt."], "foot": "2"},
+                        {"text": ["The frame is a tube."], "foot": "4"},
                     ],
                 },
                 cover(),
@@ -298,7 +304,7 @@ def test_a_scanned_specification_is_advice_and_one_thing_unread() -> None:
     """What stands on it is unknown: never met, never broken."""
     got = found({"papers": [{"role": "specification", "pages": [SCANNED]}, cover()]})
     assert [line.split(" ")[:3] for line in got] == [
-        ["us.text.page-numbers", "notice", "unread"],
+        ["us.pdf.rotate", "notice", "unread"],
         ["us.practice.scan", "advice", "broken"],
     ]
 
