@@ -40,7 +40,8 @@ def main(arguments: list[str]) -> int:
     write = "--check" not in arguments
     stale = [path for (path, name), make in PARTS.items() if _renew(path, name, make(), write=write)]
     for path in stale:
-        sys.stderr.write(f"{path.relative_to(ROOT)} is stale; run: python scripts/generate.py\n")
+        state = "is written" if "--check" not in arguments else "is stale; run: python scripts/generate.py"
+        sys.stderr.write(f"{path.relative_to(ROOT)} {state}\n")
     return 1 if stale and "--check" in arguments else 0
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from preflight.checks import (
     drawings,
     files,
+    forms,
     leftovers,
     matter,
     money,
@@ -40,6 +41,7 @@ CHECKS: tuple[AnyCheck, ...] = (
     presence.cover_present,
     presence.cover_kind,
     presence.unknown_paper,
+    presence.role_absent,
     presence.other_files,
     presence.left_out,
     presence.declared_role,
@@ -50,6 +52,7 @@ CHECKS: tuple[AnyCheck, ...] = (
     matter.one_matter,
     matter.docket_length,
     matter.two_versions,
+    matter.same_device,
     matter.identical_files,
     reading.scan,
     pages.one_size,
@@ -70,4 +73,9 @@ CHECKS: tuple[AnyCheck, ...] = (
     leftovers.tracked_changes,
     pictures.picture_resolution,
     pictures.grey_areas,
+    forms.fields_filled,
+    forms.government_answer,
+    forms.stated_counts,
+    forms.names_agree,
+    forms.no_private_numbers,
 )

@@ -8,7 +8,7 @@ from itertools import groupby
 
 import msgspec
 
-from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
+from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.papers import (
     ONE_OF_EACH,
     Filing,
@@ -20,6 +20,7 @@ from preflight.papers import (
     dockets,
     fold_docket,
     near_twins,
+    shared_words,
     title_of,
 )
 
@@ -70,6 +71,32 @@ def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
     for said in (*titles(filing), *docket_numbers(filing)):
         if said not in strange:
             yield Seen(what="matter", held=True, measured=said.value, at=at(said))
+
+
+class SharedWords(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The least share of the telling words of claims and abstract that the description uses, in per cent."""
+
+    least: float
+
+
+@check("same-device", of=Filing, takes=SharedWords, says=("role",))
+def same_device(filing: Filing, limit: SharedWords) -> Outcomes:
+    """Measure how many of the telling words of claims and abstract the description uses as well."""
+    described = [paper for paper in filing.with_role("specification") if not paper.text_unread]
+    for paper in filing.with_role("claims", "abstract") if described else ():
+        if why := paper.text_unread:
+            yield Unread(why=why, at=at_start(paper))
+            continue
+        shares = [share for one in described if (share := shared_words(paper, one)) is not None]
+        if shares:
+            yield Measured(
+                what="shared words",
+                value=max(shares) * 100,
+                unit="%",
+                least=limit.least,
+                at=at_start(paper),
+                words={"role": paper.role},
+            )
 
 
 @check("docket-length", of=Filing, takes=Length)

@@ -7,6 +7,7 @@ import msgspec
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.files import is_pdf, kind_of
 from preflight.papers import (
+    BUILT_IN_ROLES,
     OTHER,
     UNKNOWN,
     Filing,
@@ -67,6 +68,25 @@ def cover_kind(filing: Filing, _: NoLimits) -> Outcomes:
             measured='does not say "provisional"',
             at=of_paper(covers[0]),
             also=tuple(map(of_paper, covers[1:])),
+        )
+
+
+@check("role-absent", of=Filing, takes=Roles, sorts=tuple(role.id for role in BUILT_IN_ROLES), says=("role",))
+def role_absent(filing: Filing, unwanted: Roles) -> Outcomes:
+    """Name the papers of these roles; the sort of the outcome is the role."""
+    titles = {role.id: role.title for role in filing.roles}
+    for paper in filing.papers:
+        if paper.role == UNKNOWN:
+            yield Unread(why=paper.text_unread or "what this paper is could not be told", at=of_paper(paper))
+            continue
+        there = paper.role in unwanted.roles
+        yield Seen(
+            what="paper",
+            held=not there,
+            measured=titles.get(paper.role, paper.role),
+            at=of_paper(paper),
+            sort=paper.role if there else "",
+            words={"role": titles.get(paper.role, paper.role)},
         )
 
 

@@ -3,6 +3,7 @@
 from preflight.papers.forms import (
     Certification,
     Choice,
+    Count,
     CoverSheet,
     Inventor,
     Signature,
@@ -14,6 +15,10 @@ from preflight.papers.forms import (
     serves_as_cover_sheet,
     signing,
 )
+from preflight.papers.forms.labels import Asked, blanks
+from preflight.papers.matter.devices import shared_words
+from preflight.papers.matter.names import Agreement, agreement, names_said
+from preflight.papers.matter.private_numbers import PrivateNumber, private_numbers
 from preflight.papers.matter.titles import difference, title_candidates, title_of
 from preflight.papers.matter.versions import ONE_OF_EACH, Twins, near_twins, text_of
 from preflight.papers.model import OTHER, SCAN, UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign, text_unread
@@ -55,9 +60,12 @@ __all__ = [
     "OTHER",
     "SCAN",
     "UNKNOWN",
+    "Agreement",
+    "Asked",
     "Certification",
     "Choice",
     "Contradiction",
+    "Count",
     "CoverSheet",
     "Declared",
     "EntityClaimed",
@@ -73,6 +81,7 @@ __all__ = [
     "PageNumber",
     "Paper",
     "PartHeading",
+    "PrivateNumber",
     "Role",
     "Said",
     "SheetNumber",
@@ -82,7 +91,9 @@ __all__ = [
     "Spacing",
     "Twins",
     "Watermark",
+    "agreement",
     "amount_due",
+    "blanks",
     "body",
     "body_lines",
     "certification",
@@ -106,13 +117,16 @@ __all__ = [
     "is_tabular",
     "line_numbers",
     "luminance",
+    "names_said",
     "near_twins",
     "page_numbers",
     "part_headings",
+    "private_numbers",
     "repeated",
     "running_lines",
     "says_provisional",
     "serves_as_cover_sheet",
+    "shared_words",
     "sheet_count",
     "sheet_numbers",
     "sight_ink",

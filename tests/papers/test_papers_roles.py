@@ -62,7 +62,7 @@ def centred(text: str, top: float = 2.6, size: float = 12) -> dict[str, Any]:
         ("Abstract of the Disclosure", "abstract"),
         ("BACKGROUND OF THE INVENTION", "specification"),
         ("1. Technical Field", "specification"),
-        ("Information Disclosure Statement", "other"),
+        ("Information Disclosure Statement", "citation-list"),
     ],
 )
 def test_a_heading_names_the_paper(heading: str, role: str) -> None:

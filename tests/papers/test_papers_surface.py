@@ -20,6 +20,7 @@ def test_the_roles_of_the_house() -> None:
         *("specification", "claims", "abstract", "drawings", "cover-sheet", "entity-certification"),
         *("application-data-sheet", "fee-sheet", "assignment", "power-of-attorney", "declaration"),
         *("acknowledgement-receipt", "letter", "other"),
+        *("payment-card-form", "citation-list", "invoice", "engagement-letter", "invention-disclosure"),
     }
 
 

@@ -22,6 +22,8 @@ NO_ROW = {
     "us.practice.one-version": "mistakes 8 and 9 of the papers sheet together: two versions contradict each other",
     "us.practice.identical-files": "mistake 11 of the papers sheet, doubled pages",
     "us.folder.other-files": "ours: what stands beside the papers",
+    "us.folder.not-for-filing": "ours: what is for the client or for another register",
+    "us.practice.same-device": "mistake 8 of the papers sheet, where nothing but the words tells",
     "us.folder.left-out": "ours: what was not looked at",
     "us.folder.unknown-paper": "ours: what nobody expects in the folder",
     "us.folder.declared-role": "ours: what the filer declares against what the page shows",
@@ -95,6 +97,8 @@ PRACTICE_AT_NOTICE = {
     "us.practice.watermark": "illegible",
     "us.practice.track-changes": "contradictory: which text counts",
     "us.practice.drawings-legible": "illegible",
+    "us.folder.not-for-filing": "what is for the client alone goes public",
+    "us.practice.same-device": "contradictory",
     "us.practice.slide-deck": "the description is missing",
 }
 """What rests on practice ships as advice, except where it shows something illegible, missing or contradictory."""

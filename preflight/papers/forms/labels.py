@@ -4,11 +4,25 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import Literal
 
 import msgspec
 
 from preflight.facts import Box, Line, Page
-from preflight.papers.forms.form_words import ANY, CLOSED, spaced
+from preflight.papers.forms.form_words import (
+    ADDRESS,
+    ANY,
+    CITY,
+    CLOSED,
+    CUSTOMER,
+    FAMILY,
+    FIRST_INVENTOR,
+    GIVEN,
+    INVENTORS,
+    RESIDENCE,
+    TITLE,
+    spaced,
+)
 from preflight.papers.model import Paper, Said
 from preflight.papers.words.lettering import flat, keyed, level
 from preflight.papers.words.printed import below, beside, lines_on
@@ -58,6 +72,45 @@ def value_at(paper: Paper, label: str) -> Value | None:
             return value
         empty = empty or value
     return empty
+
+
+Asked = Literal["inventors", "residence", "address", "title"]
+_ASKED: dict[Asked, tuple[str, ...]] = {
+    "inventors": (FIRST_INVENTOR, INVENTORS, GIVEN, FAMILY),
+    "residence": (RESIDENCE, CITY),
+    "address": (ADDRESS, CUSTOMER),
+    "title": (TITLE,),
+}
+_TO_FILL_IN = re.compile(r"_{3,}\s*$")
+
+
+def blanks(paper: Paper, what: Asked) -> tuple[Value, ...]:
+    """The places that a form keeps for something, one for all its labels: with its text, or empty if left blank.
+
+    Only fields of a form and lines that end in a row of underscores: a bare label may be a heading of what follows.
+    """
+    every = [value for label in _ASKED[what] for value in values_at(paper, label)]
+    filled_in = [value for value in every if value.text]
+    if filled_in:
+        return (filled_in[0],)
+    labels = [re.compile(label) for label in _ASKED[what]]
+    fields = [
+        Value("", field.page or paper.first_page, field.box)
+        for field in paper.fields
+        if field.kind in ("text", "choice") and any(_names(n, one) for n in (field.label, field.name) for one in labels)
+    ]
+    lines = [
+        Value("", page.number, line.box)
+        for page in paper.pages
+        for line in lines_on(paper, page)
+        if _TO_FILL_IN.search(line.text) and any(one.fullmatch(_head(line.text)) for one in labels)
+    ]
+    return tuple([*fields, *lines][:1])
+
+
+def _head(text: str) -> str:
+    """The folded words of a line before its colon or its row of underscores."""
+    return keyed(re.split(r":|_{3,}", unnumbered(text))[0])
 
 
 def values_at(paper: Paper, label: str) -> Iterator[Value]:

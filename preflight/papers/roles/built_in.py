@@ -16,6 +16,13 @@ from preflight.papers.roles.form_roles import (
     power_sign,
     receipt_sign,
 )
+from preflight.papers.roles.private_papers import (
+    card_form_sign,
+    citation_list_sign,
+    disclosure_form_sign,
+    engagement_sign,
+    invoice_sign,
+)
 from preflight.papers.roles.text_roles import abstract_sign, claims_sign, specification_sign
 
 BUILT_IN_ROLES: tuple[Role, ...] = (
@@ -66,6 +73,17 @@ BUILT_IN_ROLES: tuple[Role, ...] = (
         receipt_sign,
         ("receipt", "acknowledgement", "acknowledgment"),
     ),
+    Role("payment-card-form", "payment card form", "form", card_form_sign, ("2038", "credit card", "card form")),
+    Role("citation-list", "list of cited documents", "form", citation_list_sign, ("ids", "sb08", "sb08a", "citations")),
+    Role("invoice", "invoice", "other", invoice_sign, ("invoice",)),
+    Role(
+        "engagement-letter",
+        "engagement letter",
+        "letter",
+        engagement_sign,
+        ("engagement", "engagement letter", "retainer"),
+    ),
+    Role("invention-disclosure", "invention disclosure form", "form", disclosure_form_sign, ("idf", "disclosure form")),
     Role("claims", "claims", "text", claims_sign, ("claims", "claim", "clm")),
     Role("abstract", "abstract", "text", abstract_sign, ("abstract", "abst")),
     Role(
@@ -89,6 +107,6 @@ BUILT_IN_ROLES: tuple[Role, ...] = (
         drawing_sign,
         ("drawing", "drawings", "figures", "figs", "fig", "dwg", "dwgs", "drw", "sketches", "sketch"),
     ),
-    Role("other", "other paper", "other", other_sign, ("appendix", "ids", "misc", "exhibit")),
+    Role("other", "other paper", "other", other_sign, ("appendix", "misc", "exhibit")),
 )
 """The built-in roles, more special ones first: of two equally sure signs the first wins."""

@@ -43,7 +43,7 @@ data_sheet_sign = form(
     (r"AIA/14", r"SB/14"), r"^(?:(?:web|web based|corrected|the) )*application data sheet(?: 37 cfr.*)?$"
 )
 fee_sign = form(
-    (r"SB/17[A-Z]?", r"SB/0?6", r"2038"),
+    (r"SB/17[A-Z]?", r"SB/0?6"),
     r"^(?:provisional )?(?:patent )?(?:application )?fee (?:transmittal|worksheet|sheet|calculation|determination)",
     needs=r"\b(?:filing|application|cfr|deposit account)\b",
 )
@@ -69,8 +69,8 @@ declaration_sign = form(
 )
 receipt_sign = form((), r"^(?:electronic |patent center |efs web )*acknowledge?ment receipt")
 other_sign = form(
-    (r"SB/0?8[AB]?",),
-    r"^(?:information disclosure statement.*|(?:electronic )?payment receipt|(?:official )?filing receipt"
+    (),
+    r"^(?:(?:electronic )?payment receipt|(?:official )?filing receipt"
     r"|(?:fax|facsimile) cover (?:sheet|page)|(?:fax|facsimile) transmission.*)$",
 )
 

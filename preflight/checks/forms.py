@@ -1,0 +1,153 @@
+"""What the forms must say, against what they say and against the other papers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import msgspec
+
+from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.papers import (
+    Asked,
+    Count,
+    CoverSheet,
+    Filing,
+    Paper,
+    Said,
+    agreement,
+    blanks,
+    cover_sheet,
+    names_said,
+    private_numbers,
+)
+
+_SUPPORTED = re.compile(
+    r"\bgovernment (?:has|have|may have|retains) certain rights\b"
+    r"|\b(?:with|under) (?:U\.?S\.? |United States )?government support\b",
+    re.IGNORECASE,
+)
+"""The usual sentences of a statement of support; a heading with "not applicable" holds neither."""
+
+
+def _of_cover(sheet: CoverSheet, said: Said | None = None) -> Place:
+    if said:
+        return Place(file=said.file, page=said.page, box=said.box, role=said.role)
+    return Place(file=sheet.paper.file, page=sheet.paper.first_page, role=sheet.paper.role)
+
+
+class Fields(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """What must be filled in."""
+
+    fields: tuple[Asked, ...]
+
+
+@check("fields-filled", of=Paper, takes=Fields, says=("field",))
+def fields_filled(paper: Paper, wanted: Fields) -> Outcomes:
+    """See whether the places that a form keeps for something are filled in. What it does not ask for is not missed."""
+    if paper.text_unread and not paper.fields:
+        yield Unread(why=paper.text_unread, at=Place(page=paper.first_page))
+        return
+    for field in wanted.fields:
+        for value in blanks(paper, field):
+            yield Seen(
+                what="field",
+                held=bool(value.text),
+                measured="filled in" if value.text else "left empty",
+                at=Place(page=value.page, box=value.box),
+                words={"field": field},
+            )
+
+
+@check("government-answer", of=Filing, takes=NoLimits)
+def government_answer(filing: Filing, _: NoLimits) -> Outcomes:
+    """Where the text states that the government supported the work, hold the answer on the cover sheet against it."""
+    sheet = cover_sheet(filing)
+    told = [place for paper in filing.with_role("specification") for place in _support(paper)]
+    if sheet is None or not told:
+        return
+    answer = sheet.government.value if sheet.government else "unanswered"
+    at = _of_cover(sheet, sheet.government.place if sheet.government else None)
+    if sheet.unread or answer == "unreadable":
+        yield Unread(why=sheet.unread or "the answer to the question about the government cannot be told", at=at)
+    else:
+        said = {"yes": "yes", "no": "no"}.get(answer, "not answered")
+        yield Seen(what="answer", held=answer == "yes", measured=said, at=at, also=tuple(told[:1]))
+
+
+def _support(paper: Paper) -> list[Place]:
+    return [
+        Place(file=paper.file, page=page.number, box=line.box, role=paper.role)
+        for page in paper.pages
+        for line in page.lines
+        if line.visible and _SUPPORTED.search(line.text)
+    ]
+
+
+@check("stated-counts", of=Filing, takes=NoLimits, sorts=("fewer", "more"), says=("stated",))
+def stated_counts(filing: Filing, _: NoLimits) -> Outcomes:
+    """Compare the pages and sheets that the cover sheet states with those in the folder."""
+    sheet = cover_sheet(filing)
+    if sheet is None:
+        return
+    if sheet.unread:
+        yield Unread(why=sheet.unread, at=_of_cover(sheet))
+        return
+    lengths = [sum(len(p.pages) for p in filing.with_role(role)) for role in ("specification", "claims", "abstract")]
+    sums = {lengths[0], lengths[0] + lengths[1], lengths[0] + lengths[2], sum(lengths)}
+    drawings = [p for p in filing.papers if p.kind == "drawing"]
+    if sheet.pages:
+        yield _counted("pages", sheet, sheet.pages, sums, filing.with_role("specification"))
+    if sheet.sheets:
+        yield _counted("sheets", sheet, sheet.sheets, {sum(len(p.pages) for p in drawings)}, drawings)
+
+
+def _counted(what: str, sheet: CoverSheet, stated: Count, there: set[int], papers: Sequence[Paper]) -> Measured:
+    """The fault is that of the paper whose pages are fewer or more, where there is one."""
+    nearest = min(there, key=lambda n: abs(n - stated.number))
+    at = Place(file=papers[0].file, role=papers[0].role) if papers else _of_cover(sheet, stated.place)
+    return Measured(
+        what=what,
+        value=nearest,
+        unit=what,
+        least=stated.number,
+        most=stated.number,
+        sort="fewer" if nearest < stated.number else "more" if nearest > stated.number else "",
+        at=at,
+        words={"stated": str(stated.number)},
+    )
+
+
+@check("names-agree", of=Filing, takes=NoLimits, sorts=("spelling", "other"), says=("other",))
+def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
+    """Compare the inventors on every paper with those on the first. Initials against full names are left alone."""
+    for paper in filing.with_role("cover-sheet", "application-data-sheet", "entity-certification"):
+        if paper.text_unread and not paper.fields:
+            yield Unread(why=paper.text_unread, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+    first, *others = names_said(filing) or ((),)
+    for names in others:
+        for said in names:
+            found = [agreement(said.value, known.value) for known in first]
+            same = any(one in ("same", "initials") for one in found)
+            near = next((known for known, one in zip(first, found, strict=True) if one == "spelling"), first[0])
+            yield Seen(
+                what="inventor",
+                held=same,
+                measured=f'"{said.value}"',
+                required=f'"{near.value}"',
+                sort="" if same else "spelling" if "spelling" in found else "other",
+                at=Place(file=said.file, page=said.page or None, box=said.box, role=said.role),
+                words={"other": near.file},
+            )
+
+
+@check("private-numbers", of=Paper, takes=NoLimits)
+def no_private_numbers(paper: Paper, _: NoLimits) -> Outcomes:
+    """Look for social security and payment card numbers. The digits are never repeated."""
+    found = list(private_numbers(paper))
+    for one in found:
+        yield Seen(what="number", held=False, measured=one.kind, at=Place(page=one.page, box=one.box))
+    if not found and (why := paper.text_unread):
+        yield Unread(why=why, at=Place(page=paper.first_page))
+    elif not found:
+        yield Seen(what="number", held=True, measured="none", at=Place(page=paper.first_page))
