@@ -23,7 +23,7 @@ from preflight.papers.money.fees import FeeLine, sheet_count, size_units, total,
 from preflight.papers.pages.dockets import dockets
 from preflight.papers.pages.dockets import fold as fold_docket
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
-from preflight.papers.pages.running import body, line_numbers, running_lines
+from preflight.papers.pages.running import RunningText, body, line_numbers, running_lines, running_text
 from preflight.papers.pages.sheets import (
     FigureLabel,
     SheetNumber,
@@ -34,6 +34,7 @@ from preflight.papers.pages.sheets import (
 )
 from preflight.papers.roles.built_in import BUILT_IN_ROLES
 from preflight.papers.roles.split import Contradiction, contradictions, find_papers
+from preflight.papers.words.lettering import flat as flat_text
 
 __all__ = [
     "BUILT_IN_ROLES",
@@ -56,6 +57,7 @@ __all__ = [
     "PageNumber",
     "Paper",
     "Role",
+    "RunningText",
     "Said",
     "SheetNumber",
     "Sign",
@@ -73,6 +75,7 @@ __all__ = [
     "entity_said",
     "figure_labels",
     "find_papers",
+    "flat_text",
     "fold_docket",
     "identification",
     "inventors",
@@ -80,6 +83,7 @@ __all__ = [
     "near_twins",
     "page_numbers",
     "running_lines",
+    "running_text",
     "says_provisional",
     "serves_as_cover_sheet",
     "sheet_count",
