@@ -87,7 +87,7 @@ def main() -> None:
     load = psutil.getloadavg()[0]
     with tempfile.TemporaryDirectory() as place:
         rows = [measured(Path(place), sheets, pages, poppler=poppler) for pages in options.pages for sheets in SHEETS]
-    told = "\n".join(table(rows, load))
+    told = "\n".join(table(rows, load, psutil.getloadavg()[0]))
     print(told)
     if options.write:
         old = README.read_text(encoding="utf-8")
@@ -187,13 +187,14 @@ def memory_of(process: psutil.Process) -> int:
     return int(getattr(full, "pss", 0) or full.uss)
 
 
-def table(rows: Sequence[Row], load: float) -> Iterator[str]:
+def table(rows: Sequence[Row], before: float, after: float) -> Iterator[str]:
     """Markdown."""
     measure = "PSS" if sys.platform == "linux" else "USS"
     versions = ", ".join(f"{name} {importlib.metadata.version(name)}" for name in ("pikepdf", "pypdfium2"))
     gigabytes = psutil.virtual_memory().total / 2**30
     yield f"{dt.date.today().isoformat()}; {os.cpu_count()} cores, {gigabytes:.0f} GB, {platform.system()};"
-    yield f"load before the run {load:.1f}; Python {platform.python_version()}, {versions}{poppler_version()}."
+    yield f"load before {before:.1f}, after {after:.1f} (our own included);"
+    yield f"Python {platform.python_version()}, {versions}{poppler_version()}."
     yield ""
     yield f"| sheets | pages | rounds | check | plain reading | ratio | poppler | ratio | peak memory ({measure}) |"
     yield "|---|--:|--:|--:|--:|--:|--:|--:|--:|"
