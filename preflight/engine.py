@@ -88,10 +88,11 @@ def choose_rulebook(registry: Registry, asked: Declared, declared: Declared) -> 
     Raises CannotStart if there is none: without law nothing can pass.
     """
     if not registry.rulebooks:
-        raise CannotStart(["no rulebook is installed: there is nothing to check against"])
+        raise CannotStart([*registry.troubles(), "no rulebook is installed: there is nothing to check against"])
     office = asked.office or declared.office or registry.offices()[0]
     if office not in registry.offices():
-        raise CannotStart([f'office "{office}" is unknown{nearest(office, registry.offices())}'])
+        unknown = f'office "{office}" is unknown{nearest(office, registry.offices())}'
+        raise CannotStart([*registry.troubles(), unknown])
     kinds = {kind: book for (of, kind), book in registry.rulebooks.items() if of == office}
     kind = asked.kind or declared.kind or next(iter(kinds))
     if kind not in kinds:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-import os
+import datetime as dt
 import re
-import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
 
 from requirement_list import requirement_list
+
+from preflight.engine import Request, check_folder
+from preflight.plugging import built_in, registry_of
+from preflight.reporting.renderer import to_text
 
 ROOT = Path(__file__).resolve().parents[1]
 README = ROOT / "README.md"
@@ -17,12 +20,12 @@ DAY = "2026-11-25"
 
 
 def report() -> str:
-    """The beginning of a real report, up to the questions."""
+    """The beginning of a real report, up to the questions; of the program alone, whatever is installed here."""
     shown = f"preflight check sample_bundles/hurried --filing-date {DAY}"
-    command = [sys.executable, "-P", "-m", *shown.split()]
-    environment = {**os.environ, "COLUMNS": "100", "NO_COLOR": "1"}
-    done = subprocess.run(command, capture_output=True, check=False, cwd=ROOT, env=environment)  # noqa: S603 - ours
-    text = done.stdout.decode("utf-8")
+    day = dt.date.fromisoformat(DAY)
+    now = dt.datetime.combine(day, dt.time(23, 40), dt.UTC)
+    folder = ROOT / "sample_bundles" / "hurried"
+    text = to_text(check_folder(folder, Request(filing_date=day), now=now, registry=registry_of(built_in())))
     beginning = text[: re.search(r"^\d+ QUESTIONS? FOR YOU", text, re.MULTILINE).start()]  # type: ignore[union-attr]
     lines = [line.rstrip() for line in beginning.rstrip().splitlines()]
     return "\n".join(["```", f"$ {shown}", *lines, "...", "```"])

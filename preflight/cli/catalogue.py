@@ -15,6 +15,7 @@ from preflight.datafiles import nearest
 from preflight.plugging import Registry, built_in_and_installed
 from preflight.reporting.law_told import (
     DEALT_WITH,
+    added,
     condition,
     consequences,
     how_dealt_with,
@@ -44,10 +45,12 @@ def requirements(office: str, state: str | None, *, notes: bool) -> None:
         sheet = Sheet(ReportConsole(stream))
         for book in _books_of(office, built_in_and_installed()):
             sheet.hang(styled(f"{book.title}, edition of {day(book.edition)}", STRONG))
+            for extension in book.extensions:
+                sheet.hang(f"with {added(extension)}")
             if notes:
                 _notes(book, sheet)
             else:
-                _requirements([r for r in book.requirements if state in (None, how_dealt_with(r))], sheet)
+                _requirements([r for r in book.requirements if state in (None, how_dealt_with(r))], book, sheet)
             sheet.blank()
         sheet.hang("more about one of them: preflight explain ID")
 
@@ -92,19 +95,24 @@ def _books_of(office: str, registry: Registry) -> list[Rulebook]:
     return books
 
 
-def _requirements(rows: list[Requirement], sheet: Sheet) -> None:
+def _requirements(rows: list[Requirement], book: Rulebook, sheet: Sheet) -> None:
     sheet.hang(f"{counted(len(rows), 'requirement')}; consequence for the filing / for the examination")
     for row in rows:
         filing, examination = row.worst
         said = f"{how_dealt_with(row)}, {filing} / {examination}"
-        _short(row, said, sheet)
+        _short(row, said + _of_house(row, book), sheet)
 
 
 def _notes(book: Rulebook, sheet: Sheet) -> None:
     sheet.hang(f"{counted(len(book.notes), 'note')}: rules from which nothing follows in the folder")
     for note in book.notes:
-        _short(note, note.about, sheet)
+        _short(note, note.about + _of_house(note, book), sheet)
         sheet.hang(note.text, indent=INDENT)
+
+
+def _of_house(entry: Requirement | Note, book: Rulebook) -> str:
+    extension = book.added_by(entry.id)
+    return f" (added by {extension.id})" if extension else ""
 
 
 def _short(entry: Requirement | Note, said: str, sheet: Sheet) -> None:
@@ -130,7 +138,7 @@ def _entries_called(name: str, registry: Registry) -> Iterator[tuple[str, Iterab
                 yield requirement.title, _of_requirement(requirement, book, registry)
         for note in book.notes:
             if name in (note.id, *note.also):
-                yield note.title, _of_note(note)
+                yield note.title, _of_note(note, book)
         for question in book.questions:
             if name == question.id:
                 yield f"Question {name}", _of_question(question, book)
@@ -140,6 +148,7 @@ def _of_requirement(requirement: Requirement, book: Rulebook, registry: Registry
     yield "id", requirement.id
     if requirement.also:
         yield "also", listed(requirement.also)
+    yield from _origin(requirement.id, book)
     yield "why", requirement.why
     if requirement.exceptions:
         yield "proper", requirement.exceptions
@@ -170,17 +179,24 @@ def _dealing(requirement: Requirement, book: Rulebook, registry: Registry) -> It
         yield "not measured", f"this version has no check for it; it waits for {requirement.waits_for or 'one'}"
 
 
-def _of_note(note: Note) -> Iterator[tuple[str, str]]:
+def _of_note(note: Note, book: Rulebook) -> Iterator[tuple[str, str]]:
     yield "id", note.id
     if note.also:
         yield "also", listed(note.also)
+    yield from _origin(note.id, book)
     yield "note", note.about
     yield "", note.text
     yield from _under("source", sources(note.citations))
 
 
+def _origin(name: str, book: Rulebook) -> Iterator[tuple[str, str]]:
+    if extension := book.added_by(name):
+        yield "added by", added(extension)
+
+
 def _of_question(question: Question, book: Rulebook) -> Iterator[tuple[str, str]]:
     yield "asks", question.text
+    yield from _origin(question.id, book)
     covered = (r for r in book.requirements if r.asked_in == question.id)
     yield from _under("covers", (f"{r.id}: {r.title}" for r in covered))
 

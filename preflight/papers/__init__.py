@@ -32,7 +32,7 @@ from preflight.papers.pages.leftovers import Marked, Watermark, drawn_watermarks
 from preflight.papers.pages.own_sheets import PartHeading, part_headings
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
 from preflight.papers.pages.repeats import is_blank, repeated
-from preflight.papers.pages.running import body, line_numbers, running_lines
+from preflight.papers.pages.running import RunningText, body, line_numbers, running_lines, running_text
 from preflight.papers.pages.setting import (
     Spacing,
     body_lines,
@@ -53,6 +53,7 @@ from preflight.papers.pages.sheets import (
 from preflight.papers.pages.tints import Faint, faint_text, luminance
 from preflight.papers.roles.built_in import BUILT_IN_ROLES
 from preflight.papers.roles.split import Contradiction, contradictions, find_papers
+from preflight.papers.words.lettering import flat as flat_text
 
 __all__ = [
     "BUILT_IN_ROLES",
@@ -83,6 +84,7 @@ __all__ = [
     "PartHeading",
     "PrivateNumber",
     "Role",
+    "RunningText",
     "Said",
     "SheetNumber",
     "Sign",
@@ -108,6 +110,7 @@ __all__ = [
     "faint_text",
     "figure_labels",
     "find_papers",
+    "flat_text",
     "fold_docket",
     "identification",
     "inserted",
@@ -124,6 +127,7 @@ __all__ = [
     "private_numbers",
     "repeated",
     "running_lines",
+    "running_text",
     "says_provisional",
     "serves_as_cover_sheet",
     "shared_words",

@@ -30,7 +30,10 @@ def preflight_roles() -> Iterable[Role]:
 
 @hookspec
 def preflight_rulebooks() -> Iterable[Path]:
-    """Folders with the data files of a rulebook each. Asked once, after the checks and roles of all plug-ins."""
+    """Folders with the data files of a rulebook each, or of an extension that adds requirements to one.
+
+    Asked once, after the checks and roles of all plug-ins.
+    """
     raise NotImplementedError
 
 

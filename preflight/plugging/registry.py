@@ -10,6 +10,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
 
+import msgspec
 import pluggy
 
 from preflight import __version__
@@ -19,7 +20,7 @@ from preflight.papers import Role
 from preflight.plugging import hookspecs
 from preflight.reporting.renderer import Renderer
 from preflight.reporting.report import Named
-from preflight.rulebooks import Rulebook, load
+from preflight.rulebooks import Rulebook, extended, is_extension, load, load_extension
 
 BUILT_IN = (
     "preflight.plugging.builtin.checks",
@@ -45,6 +46,21 @@ class Plugin:
 
 
 @dataclass
+class _Declared:
+    """One plug-in while its declarations are gathered."""
+
+    plugin: Plugin
+    troubles: list[str] = field(default_factory=list)
+    folders: list[Path] = field(default_factory=list)
+    """Those that it offers as rulebooks or extensions."""
+
+    @property
+    def named(self) -> Named:
+        """For the report."""
+        return Named(self.plugin.name, self.plugin.version, "; ".join(self.troubles) or None)
+
+
+@dataclass
 class Registry:
     """Everything that was declared, by name, and the plug-ins with their troubles."""
 
@@ -59,6 +75,10 @@ class Registry:
     def offices(self) -> tuple[str, ...]:
         """The offices for which there is a rulebook."""
         return tuple(dict.fromkeys(office for office, _ in self.rulebooks))
+
+    def troubles(self) -> list[str]:
+        """A line for each plug-in that does not work."""
+        return [f"plug-in {p.name} {p.version}: {p.trouble}" for p in self.plugins if p.trouble]
 
 
 def built_in_and_installed() -> Registry:
@@ -87,19 +107,23 @@ def _imported(name: str, version: str, load_it: Callable[[], Any]) -> Plugin:
 def registry_of(plugins: Iterable[Plugin]) -> Registry:
     """What these plug-ins declare. A claimed name that is taken, or a hook that throws, becomes trouble of its plug-in.
 
-    Raises DataMistakes for a broken rulebook: with a doubtful law nothing can be judged.
+    So does any mistake in an extension. Raises DataMistakes for a broken rulebook: with a doubtful law nothing can
+    be judged.
     """
     registry = Registry()
     manager = pluggy.PluginManager(hookspecs.PROJECT)
     manager.add_hookspecs(hookspecs)
-    every = [_registered(manager, plugin) for plugin in plugins]
-    folders: list[Path] = []
-    for plugin in every:
-        troubles = [plugin.trouble] if plugin.trouble else []
-        if plugin.module is not None:
-            troubles += _gather(manager, plugin, registry, folders)
-        registry.plugins.append(Named(plugin.name, plugin.version, "; ".join(troubles) or None))
-    _load_rulebooks(registry, folders)
+    every = [_Declared(_registered(manager, plugin)) for plugin in plugins]
+    for one in every:
+        if one.plugin.trouble:
+            one.troubles.append(one.plugin.trouble)
+        if one.plugin.module is not None:
+            _gather(manager, one, registry)
+    mistakes = _load_rulebooks(registry, every)
+    _load_extensions(registry, every)
+    registry.plugins = [one.named for one in every]
+    if mistakes:
+        raise DataMistakes([*registry.troubles(), *mistakes])
     return registry
 
 
@@ -116,9 +140,9 @@ def _registered(manager: pluggy.PluginManager, plugin: Plugin) -> Plugin:
     return plugin
 
 
-def _gather(manager: pluggy.PluginManager, plugin: Plugin, registry: Registry, folders: list[Path]) -> list[str]:
-    """Calls each hook of one plug-in by itself; the troubles in words."""
-    troubles: list[str] = []
+def _gather(manager: pluggy.PluginManager, declared: _Declared, registry: Registry) -> None:
+    """Calls each hook of one plug-in by itself."""
+    plugin, troubles = declared.plugin, declared.troubles
     others = [p for p in manager.get_plugins() if p is not plugin.module]
     hooks = manager.subset_hook_caller
 
@@ -139,8 +163,7 @@ def _gather(manager: pluggy.PluginManager, plugin: Plugin, registry: Registry, f
         _claimed("role", role.id, registry.roles, role, troubles)
     for renderer in ask("preflight_renderers", Renderer):
         _claimed("renderer", renderer.name, registry.renderers, renderer, troubles)
-    folders += ask("preflight_rulebooks", Path)
-    return troubles
+    declared.folders = ask("preflight_rulebooks", Path)
 
 
 def _check_type() -> type[AnyCheck]:
@@ -160,9 +183,10 @@ def _claimed(
     return True
 
 
-def _load_rulebooks(registry: Registry, folders: Iterable[Path]) -> None:
+def _load_rulebooks(registry: Registry, every: Iterable[_Declared]) -> list[str]:
+    """The mistakes in any of them."""
     mistakes: list[str] = []
-    for folder in folders:
+    for folder in (folder for one in every for folder in one.folders if not is_extension(folder)):
         try:
             book = load(folder, registry.checks.values(), registry.roles)
         except DataMistakes as error:
@@ -174,9 +198,25 @@ def _load_rulebooks(registry: Registry, folders: Iterable[Path]) -> None:
             mistakes.append(f"two rulebooks claim office {book.office}, kind {book.kind}: {both}")
         else:
             registry.rulebooks[key] = book
-    if mistakes:
-        troubles = [f"plug-in {p.name} {p.version}: {p.trouble}" for p in registry.plugins if p.trouble]
-        raise DataMistakes([*troubles, *mistakes])
+    return mistakes
+
+
+def _load_extensions(registry: Registry, every: Iterable[_Declared]) -> None:
+    """An extension that cannot be used costs its plug-in only; the rulebook that it names judges without it."""
+    books = registry.rulebooks
+    offered = ((one, folder) for one in every for folder in one.folders)
+    for declared, folder in ((one, folder) for one, folder in offered if is_extension(folder)):
+        try:
+            extension = load_extension(folder, books.values(), registry.checks.values(), registry.roles)
+        except DataMistakes as error:
+            declared.troubles += error.mistakes
+        except Exception as error:  # noqa: BLE001 - as above
+            declared.troubles.append(f"{folder.name} could not be read ({_said(error)})")
+        else:
+            owner = f"{declared.plugin.name} {declared.plugin.version}".strip()
+            extension = msgspec.structs.replace(extension, plugin=owner)
+            key = next(key for key, book in books.items() if book.id == extension.extends)
+            books[key] = extended(books[key], extension)
 
 
 def _said(error: BaseException) -> str:

@@ -17,6 +17,7 @@ from preflight.reporting.report import (
     Book,
     BundleHead,
     Document,
+    Extension,
     Finding,
     Named,
     PaperRow,
@@ -52,7 +53,7 @@ def build_report(
     return Report(
         tool=Named("preflight", __version__),
         created=now.isoformat(timespec="seconds"),
-        rulebook=Book(rulebook.id, rulebook.title, rulebook.edition, rulebook.sha256),
+        rulebook=_book(rulebook),
         plugins=tuple(plugins),
         readers=_readers(filing.files),
         bundle=_head(manifest, settled, entity),
@@ -74,6 +75,11 @@ def build_report(
         dates={"filing": settled.filing_date.isoformat(), "payment": settled.payment_date.isoformat()},
         cautions=_cautions(rulebook, settled.filing_date),
     )
+
+
+def _book(book: Rulebook) -> Book:
+    added = tuple(Extension(e.id, e.title, e.edition, e.sha256, e.plugin) for e in book.extensions)
+    return Book(book.id, book.title, book.edition, book.sha256, added)
 
 
 def headline(findings: Sequence[Finding], questions: int, *, passed: bool) -> str:

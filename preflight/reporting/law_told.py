@@ -7,7 +7,7 @@ from typing import Any
 
 from preflight.reporting.findings import MEANING, known_as
 from preflight.reporting.wording import day, number
-from preflight.rulebooks import Citation, Grade, Requirement
+from preflight.rulebooks import Citation, Extension, Grade, Requirement
 
 DEALT_WITH = ("measured", "by hand", "not measured")
 """What this version does about a requirement."""
@@ -64,6 +64,12 @@ def sources(citations: Iterable[Citation]) -> Iterator[str]:
             yield f"{name} follows from them: {how}"
         for name, why in citation.house.items():
             yield f"{name} is ours: {why}"
+
+
+def added(extension: Extension) -> str:
+    """Where a house requirement comes from."""
+    offered = f", plug-in {extension.plugin}" if extension.plugin else ""
+    return f"{extension.id}: {extension.title}, edition of {day(extension.edition)}{offered}"
 
 
 def in_force(requirement: Requirement) -> str:

@@ -24,6 +24,17 @@ class Named(msgspec.Struct, frozen=True):
     trouble: str | None = None
 
 
+class Extension(msgspec.Struct, frozen=True):
+    """House requirements that a plug-in added to the rulebook."""
+
+    id: str
+    title: str
+    edition: dt.date
+    sha256: str
+    plugin: str
+    """Name and version."""
+
+
 class Book(msgspec.Struct, frozen=True):
     """The rulebook that was used."""
 
@@ -31,6 +42,8 @@ class Book(msgspec.Struct, frozen=True):
     title: str
     edition: dt.date
     sha256: str
+    """Of the law alone, whatever was added to it."""
+    extensions: tuple[Extension, ...] = ()
 
 
 class BundleHead(msgspec.Struct, frozen=True):

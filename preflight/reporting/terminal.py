@@ -62,6 +62,10 @@ def _what_was_checked(report: Report, sheet: Sheet) -> None:
         ("office", head.office, known.get("office", "")),
         ("kind", head.kind, known.get("kind", "")),
         ("rulebook", f"{report.rulebook.title}, edition of {wording.day(report.rulebook.edition)}", ""),
+        *(
+            ("and", f"{added.title}, edition of {wording.day(added.edition)}", f"plug-in {added.plugin}")
+            for added in report.rulebook.extensions
+        ),
         ("filing day", wording.day(head.filing_date), known.get("filing_date", "")),
         ("payment day", wording.day(head.payment_date), known.get("payment_date", "")),
         ("entity", head.entity, known.get("entity", "")),

@@ -1,9 +1,11 @@
 """Law as data: requirements, questions, notes, dated tables and citations of each office, loaded strictly."""
 
+from preflight.rulebooks.extending import extended, is_extension, load_extension
 from preflight.rulebooks.loader import as_struct, load
 from preflight.rulebooks.model import (
     ORDER,
     Citation,
+    Extension,
     Grade,
     Level,
     Note,
@@ -17,6 +19,7 @@ from preflight.rulebooks.model import (
 __all__ = [
     "ORDER",
     "Citation",
+    "Extension",
     "Grade",
     "Level",
     "Note",
@@ -25,6 +28,9 @@ __all__ = [
     "Rulebook",
     "When",
     "as_struct",
+    "extended",
+    "is_extension",
     "load",
+    "load_extension",
     "worse",
 ]

@@ -43,14 +43,18 @@ class KnownCheck(Protocol):
 
 
 def against_the_code(
-    data: Mapping[str, list[dict[str, Any]]], checks: Mapping[str, KnownCheck], roles: frozenset[str]
+    data: Mapping[str, list[dict[str, Any]]],
+    checks: Mapping[str, KnownCheck],
+    roles: frozenset[str],
+    others: Iterable[str] = (),
 ) -> Iterator[str]:
-    """All mistakes, each with file and id."""
+    """All mistakes, each with file and id. `others`: ids elsewhere that a requirement may yield to."""
     requirements, questions = data["requirement"], {q["id"]: q for q in data["question"]}
+    ids = [*others, *(entry["id"] for entry in requirements)]
     yield from _standing_twice(data)
     for entry in requirements:
         said = (
-            *_against_others(entry, [other["id"] for other in requirements]),
+            *_against_others(entry, ids),
             *_against_roles((*entry.get("applies_to", []), *entry.get("when", {}).get("role", [])), roles),
             *_certainty(entry),
             *_against_question(entry, questions),

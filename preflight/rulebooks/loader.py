@@ -29,41 +29,58 @@ ENTRIES = {
 
 def load(folder: Path, checks: Iterable[KnownCheck], roles: Iterable[str]) -> Rulebook:
     """The rulebook in the TOML files of `folder`; raises DataMistakes with every mistake in any of them."""
-    head, data, mistakes, digest = _read(folder)
-    if not head:
-        mistakes.append(f"{folder.name}: no file has a [rulebook] table")
+    read = read_tables(folder, schema("rulebook"))
+    mistakes = list(read.mistakes)
     if not mistakes:
-        mistakes += against_the_code(data, {c.name: c for c in checks}, frozenset(roles))
+        mistakes += against_the_code(read.entries, {c.name: c for c in checks}, frozenset(roles))
     if mistakes:
         raise DataMistakes(mistakes)
-    bare = {name: [_bare(entry) for entry in data[name]] for name in ENTRIES}
-    bare["requirement"] = _bound_by_questions(bare["requirement"], bare["question"])
-    lists = {plural: bare[name] for name, plural in ENTRIES.items()}
-    return msgspec.convert({**head, **lists, "sha256": digest}, Rulebook)
+    return msgspec.convert({**read.head, **lists(read.entries), "sha256": read.sha256}, Rulebook)
 
 
-def _read(folder: Path) -> tuple[dict[str, Any], dict[str, list[dict[str, Any]]], list[str], str]:
-    """The head, all entries by name, the mistakes of form, and a digest that ignores line ends."""
+class Tables(msgspec.Struct, frozen=True):
+    """The data files of one folder as they stand there."""
+
+    head: dict[str, Any]
+    entries: dict[str, list[dict[str, Any]]]
+    """By name; `_where` names the file of each."""
+    mistakes: tuple[str, ...]
+    """Of form."""
+    sha256: str
+    """It ignores line ends."""
+
+
+def read_tables(folder: Path, form: dict[str, Any]) -> Tables:
+    """All files of a folder, each held against the schema `form`."""
     head: dict[str, Any] = {}
     entries: dict[str, list[dict[str, Any]]] = {name: [] for name in ENTRIES}
     mistakes: list[str] = []
     digest = hashlib.sha256()
     for path in sorted(folder.glob("*.toml")):
         where = f"{folder.name}/{path.name}"
-        raw = path.read_bytes().replace(b"\r\n", b"\n")
-        digest.update(path.name.encode() + b"\0" + raw + b"\0")
         try:
+            raw = path.read_bytes().replace(b"\r\n", b"\n")
             data = plain(tomllib.loads(raw.decode("utf-8")))
-        except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        except (OSError, tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
             mistakes.append(f"{where}: {error}")
             continue
-        wrong = against_schema(data, schema("rulebook"), where)
+        digest.update(path.name.encode() + b"\0" + raw + b"\0")
+        wrong = against_schema(data, form, where)
         mistakes += wrong
-        head |= data.get("rulebook", {})
+        head |= data["rulebook"] if isinstance(data.get("rulebook"), dict) else {}
         if not wrong:
             for name in ENTRIES:
                 entries[name] += [{**entry, "_where": where} for entry in data.get(name, [])]
-    return head, entries, mistakes, digest.hexdigest()
+    if not head:
+        mistakes.append(f"{folder.name}: no file has a [rulebook] table")
+    return Tables(head, entries, tuple(mistakes), digest.hexdigest())
+
+
+def lists(entries: Mapping[str, list[dict[str, Any]]]) -> dict[str, list[dict[str, Any]]]:
+    """The entries as the model names their lists and their keys."""
+    bare = {name: [_bare(entry) for entry in entries[name]] for name in ENTRIES}
+    bare["requirement"] = _bound_by_questions(bare["requirement"], bare["question"])
+    return {plural: bare[name] for name, plural in ENTRIES.items()}
 
 
 def _bare(entry: Mapping[str, Any]) -> dict[str, Any]:

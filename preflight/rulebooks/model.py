@@ -174,6 +174,23 @@ class Note(msgspec.Struct, frozen=True):
         return best_known(self.citations)
 
 
+class Extension(msgspec.Struct, frozen=True):
+    """What a plug-in adds to a rulebook: requirements of a house, never of the law."""
+
+    id: str
+    extends: str
+    """The id of the rulebook."""
+    title: str
+    edition: dt.date
+    requirements: tuple[Requirement, ...] = ()
+    questions: tuple[Question, ...] = ()
+    notes: tuple[Note, ...] = ()
+    sha256: str = ""
+    """Over its data files."""
+    plugin: str = ""
+    """The plug-in that offers it, by name and version."""
+
+
 class Rulebook(msgspec.Struct, frozen=True):
     """One office, one kind of filing, one edition."""
 
@@ -195,9 +212,21 @@ class Rulebook(msgspec.Struct, frozen=True):
     cautions: tuple[str, ...] = ()
     sha256: str = ""
     """Over the data files, so that a report names exactly what it was measured against."""
+    extensions: tuple[Extension, ...] = ()
+    """Whose requirements, questions and notes stand behind its own."""
 
     def in_force(self, day: dt.date) -> tuple[Requirement, ...]:
         """The requirements that bind a filing made on this day."""
         return tuple(
             r for r in self.requirements if (r.since is None or r.since <= day) and (r.until is None or day < r.until)
         )
+
+    def added_by(self, name: str) -> Extension | None:
+        """The extension that an id of a requirement, question or note comes from; None for the rulebook's own."""
+        return next((e for e in self.extensions if name in names(e)), None)
+
+
+def names(book: Rulebook | Extension) -> frozenset[str]:
+    """Every id in it, also those of questions and those that an entry goes by too."""
+    rules: tuple[Requirement | Note, ...] = (*book.requirements, *book.notes)
+    return frozenset((*(i for r in rules for i in (r.id, *r.also)), *(q.id for q in book.questions)))

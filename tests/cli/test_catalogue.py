@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
+
+from preflight.rulebooks import Citation, Extension, Requirement, extended
 
 
 def test_every_requirement_is_listed_with_what_is_known_of_it(run):
@@ -116,3 +120,18 @@ def test_notes_have_no_state(run):
 )
 def test_notes_questions_and_other_names_are_explained_too(run, name, said):
     assert said in " ".join(run("explain", name).stdout.split())
+
+
+def test_what_a_house_adds_is_told_apart_from_the_law(run, registry):
+    key = ("us", "provisional")
+    practice = Citation(source="house rules, 1", known="practice")
+    rule = Requirement("house.gloves", "Gloves", "notice", "notice", "They get lost.", (practice,), check="margins")
+    house = Extension("house", "us.provisional", "House rules", dt.date(2026, 11, 2), (rule,), plugin="firm 1.0")
+    registry.rulebooks[key] = extended(registry.rulebooks[key], house)
+    listed = run("requirements").stdout
+    assert "\nwith house: House rules, edition of 2 November 2026, plug-in firm 1.0\n" in listed
+    assert "\nhouse.gloves  measured, notice / notice (added by house)\n" in listed
+    assert listed.count("added by") == 1
+    told = " ".join(run("explain", "house.gloves").stdout.split())
+    assert "added by house: House rules, edition of 2 November 2026, plug-in firm 1.0" in told
+    assert "added by" not in run("explain", "us.sign.cover").stdout

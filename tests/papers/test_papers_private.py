@@ -76,7 +76,7 @@ def test_proper_papers_are_not_taken_for_one(lines: list[str]) -> None:
 
 @pytest.mark.parametrize("digits", ["79927398713", "4111111111111111", "378282246310005", "5555555555554444"])
 def test_the_check_digit_of_published_examples_fits(digits: str) -> None:
-    """79927398713 is the usual example of the rule of ISO/IEC 7812-1; the others are published for trials. From memory."""
+    """79927398713 is the usual example of ISO/IEC 7812-1; the others are published for trials. From memory."""
     assert check_digit_fits(digits)
 
 

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from preflight.papers import Paper, body, line_numbers
+from preflight.papers import Paper, body, line_numbers, running_text
 from preflight.testing import paper
 
 WORDS = "The lever turns about the pin and moves the spring of the clamp away from it and lifts the band"
@@ -128,3 +128,33 @@ def test_the_body_is_where_the_text_is(left: float, top: float) -> None:
     box = body(found.pages[1], found)
     assert box is not None
     assert (box.left, box.top) == pytest.approx((left, top))
+
+
+@pytest.mark.parametrize(
+    ("more", "header", "footer"),
+    [
+        ([[line("Docket DEMO-0417", 15, 1.4), line("Page 1", 10, 26.4)]], "Docket DEMO-0417", "Page 1"),
+        ([[line("demo.0417", 15, 1.2)]], "demo.0417", ""),
+        ([[line("HOSE CLAMP", 2, 1.4), line(str(n), 19, 1.4)] for n in (1, 2)], "HOSE CLAMP 1", ""),
+        ([[line("Left \u2013 half", 2, 26.6), line("right half", 12, 26.6)]], "", "Left - half right half"),
+        ([[line("over", 2, 25.9), line("DEMO-0417", 2, 26.5)]], "", "over DEMO-0417"),
+        ([[]], "", ""),
+        ([[line(str(n), 1.6, TOP + n * PITCH) for n in range(25)]], "", ""),
+    ],
+    ids=["both", "odd spelling at the edge", "repeated", "cells", "two rows", "neither", "line numbers"],
+)
+def test_the_text_of_header_and_footer(more: list[list[dict[str, Any]]], header: str, footer: str) -> None:
+    first = running_text(pages(*more, count=28))[0]
+    assert (first.header, first.footer, first.unread) == (header, footer, None)
+
+
+def test_a_footer_well_below_a_short_text_is_one_though_nothing_repeats_it() -> None:
+    found = running_text(paper({"pages": [{"text": [*text(count=4), line("Example & Sample", 9, 25.3)]}]}))
+    assert found[0].footer == "Example & Sample"
+
+
+def test_running_text_of_a_scan_is_unread_but_its_stamp_is_there() -> None:
+    whole = {"box": [0, 0, 21.59, 27.94]}
+    (found,) = running_text(paper({"pages": [{"pictures": [whole], "text": [line("DEMO-0417", 15, 1.2)]}]}))
+    assert found.unread is not None
+    assert found.header == "DEMO-0417"

@@ -100,7 +100,7 @@ def test_a_plug_in_that_could_not_be_loaded_is_unread_by_name_and_version() -> N
 
 
 def test_a_broken_rulebook_stops_everything(tmp_path: Path) -> None:
-    (tmp_path / "rules.toml").write_text("[rulebook]\n")
+    (tmp_path / "rules.toml").write_text('[rulebook]\noffice = "x"\n')
 
     def preflight_rulebooks() -> Iterable[Path]:
         return (tmp_path,)

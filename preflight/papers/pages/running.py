@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
+import msgspec
+
 from preflight.facts import CM_PER_PT, Box, Line, Page
 from preflight.papers.model import Paper, text_unread
 from preflight.papers.pages.dockets import is_docket_label, unlabelled_tokens
@@ -24,6 +26,8 @@ SAME_HEIGHT = 0.3
 """A header keeps its height from page to page within so many cm. House value."""
 APART = 1.1
 """A header stands at least so many of its own type sizes away from the body. House value."""
+WELL_APART = 2.5
+"""... and so many where nothing else tells it: more than lines set double. House value."""
 LONE_WIDTH, LONE_HEIGHT, LONE_GAP = 6.0, 0.8, 0.6
 """On a scan: a cluster no wider, no higher than this (cm), so far from the rest, runs along. House values."""
 SLACK = 0.12
@@ -98,6 +102,65 @@ def running_lines(page: Page, paper: Paper) -> tuple[Line, ...]:
     found += line_numbers(page)
     found += [line for line in page.lines if line.visible and line.turned and _in_margin(page, line)]
     return tuple(found)
+
+
+class RunningText(msgspec.Struct, frozen=True):
+    """What one page says in its header and in its footer, page number included; empty where it says nothing.
+
+    From left to right and from the top down, dashes, quotes and white space made plain. `unread` says why the words
+    of the page, or those in a picture that covers it, cannot be read; it may still have some, such as a stamp.
+    """
+
+    page: int
+    header: str = ""
+    footer: str = ""
+    header_box: Box | None = None
+    footer_box: Box | None = None
+    unread: str | None = None
+
+
+@remembered
+def running_text(paper: Paper) -> tuple[RunningText, ...]:
+    """One record a page, in page order.
+
+    What `running_lines` finds without line numbers, upright rows at the very edge, and on a text paper rows near it
+    that stand well apart from the body: a paper of one page repeats nothing.
+    """
+    return tuple(_running_text(page, paper) for page in paper.pages)
+
+
+def _running_text(page: Page, paper: Paper) -> RunningText:
+    every = rows(line for line in page.lines if line.visible)
+    numbers = line_numbers(page)
+    along = [line for line in running_lines(page, paper) if line not in numbers]
+    found = [
+        at for at, row in enumerate(every) if any(one in along for one in row.lines) or _set_off(page, paper, every, at)
+    ]
+    upper = [at for at in found if every[at].box.middle[1] < page.height / 2]
+    lower = [at for at in found if at not in upper]
+    header = every[: max(upper) + 1] if upper else []
+    footer = every[min(lower) :] if lower else []
+    return RunningText(
+        page=page.number,
+        header=" ".join(row.text for row in header),
+        footer=" ".join(row.text for row in footer),
+        header_box=Box.around(row.box for row in header),
+        footer_box=Box.around(row.box for row in footer),
+        unread=text_unread(page),
+    )
+
+
+def _set_off(page: Page, paper: Paper, every: Sequence[Row], at: int) -> bool:
+    """At the very edge, or near it with more white towards the body than lines of text have between them."""
+    box = every[at].box
+    if box.bottom < EDGE or box.top > page.height - EDGE:
+        return True
+    if paper.kind != "text" or not _in_zone(page, box):
+        return False
+    upper = box.middle[1] < page.height / 2
+    inner = every[at + 1 : at + 2] if upper else every[max(0, at - 1) : at]
+    gaps = [max(other.box.top - box.bottom, box.top - other.box.bottom) for other in inner]
+    return min(gaps, default=0.0) > WELL_APART * max(line.size for line in every[at].lines) * CM_PER_PT
 
 
 def _outside(page: Page, every: Sequence[Row], at: int) -> Sequence[Row]:

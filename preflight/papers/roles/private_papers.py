@@ -29,7 +29,8 @@ _engagement_heading = form(
 )
 invoice_sign = form(
     (),
-    r"^(?:tax |interim |final |pro forma )*(?:invoice|statement of account|bill for services)(?: (?:no|number|for|dated?|to)\b.*)?$",
+    r"^(?:tax |interim |final |pro forma )*(?:invoice|statement of account|bill for services)"
+    r"(?: (?:no|number|for|dated?|to)\b.*)?$",
     needs=r"\b(?:amount due|balance due|total due|payable|due date|remit(?:tance)?|invoice (?:no|number|date))\b",
 )
 disclosure_form_sign = form(
