@@ -1,0 +1,141 @@
+"""Facts held against what other programs read from the same files: poppler's tools, qpdf, pdfminer.six.
+
+poppler and qpdf are Debian's packages poppler-utils and qpdf; where they are not installed these tests are skipped and
+say so. `.ci/run` installs them where it can.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from functools import cache
+from pathlib import Path
+
+import pytest
+from pdfminer.high_level import extract_pages
+from pdfminer.layout import LTTextContainer, LTTextLine
+
+from preflight.bundle import read_folder
+from preflight.facts import CM_PER_PT, FileFacts
+from preflight.reading import read_files
+
+BUNDLES = Path(__file__).parents[2] / "sample_bundles"
+FILES = sorted(BUNDLES.glob("*/*.pdf"))
+NAMES = [f"{path.parent.name}/{path.name}" for path in FILES]
+every_file = pytest.mark.parametrize("path", FILES, ids=NAMES)
+pytestmark = pytest.mark.reference
+
+
+def needs(*programs: str) -> pytest.MarkDecorator:
+    """Skips, visibly, where a program is not installed."""
+    missing = [program for program in programs if shutil.which(program) is None]
+    return pytest.mark.skipif(bool(missing), reason=f"{', '.join(missing)} is not installed here")
+
+
+@cache
+def facts(folder: Path) -> dict[str, FileFacts]:
+    """The facts of every file of a bundle."""
+    return {file.name: file for file in read_files(folder, read_folder(folder).files)}
+
+
+def facts_of(path: Path) -> FileFacts:
+    """The facts of one file."""
+    return facts(path.parent)[path.name]
+
+
+def said_by(program: str, path: Path, *options: str, rest: tuple[str, ...] = ()) -> str:
+    """What a program prints of a file."""
+    done = subprocess.run([program, *options, str(path), *rest], capture_output=True, check=False, timeout=60)
+    return done.stdout.decode("utf-8", "replace")
+
+
+@needs("pdfinfo")
+@every_file
+def test_pdfinfo_sees_the_same_pages_sizes_and_security(path: Path) -> None:
+    said = said_by("pdfinfo", path, "-f", "1", "-l", "999")
+    mine = facts_of(path)
+    sizes = re.findall(r"^Page +\d+ size: +([\d.]+) x ([\d.]+) pts", said, re.MULTILINE)
+    turns = [int(turn) for turn in re.findall(r"^Page +\d+ rot: +(\d+)", said, re.MULTILINE)]
+    assert len(sizes) == len(mine.pages)
+    for page, (width, height), turn in zip(mine.pages, sizes, turns, strict=True):
+        sides = [float(width) * CM_PER_PT, float(height) * CM_PER_PT]
+        assert [page.width, page.height] == pytest.approx(sides[::-1] if turn in (90, 270) else sides, abs=0.01)
+        assert page.rotate == turn
+    assert mine.structure is not None
+    assert mine.structure.encrypted == ("Encrypted:       yes" in said)
+    assert f"PDF version:     {mine.structure.version}" in said
+
+
+def poppler_fonts(path: Path) -> set[tuple[str, bool]]:
+    """Name and whether embedded, as pdffonts lists the fonts that the pages use."""
+    rows = said_by("pdffonts", path).splitlines()[2:]
+    found = (re.match(r"^(.{36}) .* (yes|no) +(?:yes|no) +(?:yes|no) +\d+ +\d+$", row) for row in rows)
+    return {(bare(match.group(1).strip())[:29], match.group(2) == "yes") for match in found if match}
+
+
+def bare(name: str) -> str:
+    """A font's name without the mark of a subset (ISO 32000-1, 9.6.4)."""
+    return re.sub(r"^[A-Z]{6}\+", "", name)
+
+
+@needs("pdffonts")
+@every_file
+def test_pdffonts_sees_the_same_fonts(path: Path) -> None:
+    structure = facts_of(path).structure
+    assert structure is not None
+    assert {(bare(font.name)[:29], font.embedded) for font in structure.fonts} == poppler_fonts(path)
+
+
+@needs("pdfimages")
+@every_file
+def test_pdfimages_sees_the_same_pictures(path: Path) -> None:
+    rows = [row.split() for row in said_by("pdfimages", path, "-list").splitlines()[2:]]
+    theirs = sorted((int(r[0]), int(r[3]), int(r[4]), min(int(r[12]), int(r[13]))) for r in rows if r[2] == "image")
+    mine = sorted((p.number, i.width, i.height, round(i.dpi)) for p in facts_of(path).pages for i in p.pictures)
+    assert [one[:3] for one in mine] == [one[:3] for one in theirs]
+    assert [one[3] for one in mine] == pytest.approx([one[3] for one in theirs], abs=2)
+
+
+@needs("pdftotext")
+@every_file
+def test_pdftotext_sees_the_same_words_at_the_same_places(path: Path) -> None:
+    """Each word of four letters or more lies within a line of ours that holds it. Boxes of poppler are font boxes."""
+    mine = facts_of(path)
+    if mine.structure and mine.structure.encrypted:
+        pytest.skip("pdftotext heeds what the owner forbids")
+    pages = said_by("pdftotext", path, "-bbox", rest=("-",)).split("<page ")[1:]
+    word = re.compile(r'<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([A-Za-z]{4,})</word>')
+    for page, text in zip(mine.pages, pages, strict=True):
+        for left, top, right, bottom, letters in word.findall(text):
+            across = (float(left) + float(right)) / 2 * CM_PER_PT
+            down = (float(top) + float(bottom)) / 2 * CM_PER_PT
+            near = [ln for ln in page.lines if ln.box.grown(0.25).left <= across <= ln.box.grown(0.25).right]
+            assert any(letters in ln.text and abs(ln.box.middle[1] - down) < 0.35 for ln in near), (
+                page.number,
+                letters,
+            )
+
+
+@every_file
+def test_pdfminer_sees_the_same_text_at_the_same_height(path: Path) -> None:
+    """Every upright line that pdfminer.six finds begins and ends where one of ours does."""
+    mine = facts_of(path)
+    for page, layout in zip(mine.pages, extract_pages(str(path)), strict=True):
+        for line in (
+            one for box in layout if isinstance(box, LTTextContainer) for one in box if isinstance(one, LTTextLine)
+        ):
+            words = line.get_text().split()
+            if len(words) < 4 or page.rotate:
+                continue
+            down = page.height - (line.y0 + line.y1) / 2 * CM_PER_PT
+            assert any(words[0] in ln.text and abs(ln.box.middle[1] - down) < 0.35 for ln in page.lines), words
+
+
+@needs("qpdf")
+@every_file
+def test_qpdf_finds_no_fault_where_we_find_none(path: Path) -> None:
+    done = subprocess.run(["qpdf", "--check", str(path)], capture_output=True, check=False, timeout=60)
+    structure = facts_of(path).structure
+    assert structure is not None
+    assert (done.returncode == 0) == (not structure.repairs), done.stderr.decode()
