@@ -35,7 +35,8 @@ STYLES: Final = f"""<w:styles {NAMESPACES}>
 <w:style w:type="paragraph" w:styleId="Element"><w:name w:val="Claim Element"/><w:basedOn w:val="Normal"/>
 <w:pPr><w:ind w:left="1080"/></w:pPr></w:style>
 </w:styles>"""
-NUMBERING: Final = f"""<w:numbering {NAMESPACES}><w:abstractNum w:abstractNumId="0"><w:lvl w:ilvl="0"><w:start w:val="1"/>
+NUMBERING: Final = f"""<w:numbering {NAMESPACES}><w:abstractNum w:abstractNumId="0"><w:lvl w:ilvl="0">
+<w:start w:val="1"/>
 <w:numFmt w:val="decimalZero"/><w:suff w:val="tab"/><w:lvlText w:val="[00%1]"/><w:lvlJc w:val="left"/>
 <w:pPr><w:tabs><w:tab w:val="num" w:pos="1080"/></w:tabs><w:ind w:left="0" w:firstLine="0"/></w:pPr></w:lvl>
 </w:abstractNum><w:num w:numId="1"><w:abstractNumId w:val="0"/></w:num></w:numbering>"""

@@ -8,6 +8,7 @@ import matter as m
 from forms import INVENTOR_COLUMNS, MICRO_STATEMENTS, UNTICKED, Cover, footer_words
 from word_processor import export
 
+TEMPLATE: Final = Path(__file__).with_name("office_forms.fodt")
 LOCALE: Final = "de-DE"
 SIGNED_ON: Final = "20 November 2026"
 COLUMNS_CM: Final = {2: (5.6, 10.4), 4: (3.6, 3.8, 4.2, 4.4)}
@@ -85,43 +86,6 @@ def _print(body: list[str], foot: str, target: Path) -> None:
         for widths in COLUMNS_CM.values()
         for w in widths
     )
-    document = _TEMPLATE.replace("@WIDTHS@", widths).replace("@FOOT@", escape(foot)).replace("@BODY@", "\n".join(body))
+    template = TEMPLATE.read_text(encoding="utf-8").replace("@WIDTHS@", widths).replace("@FOOT@", escape(foot))
+    document = template.replace("@BODY@", "\n".join(body))
     export(document.encode(), ".fodt", target, locale=LOCALE, options={})
-
-
-_TEMPLATE: Final = """<?xml version="1.0" encoding="UTF-8"?>
-<office:document xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0"
- xmlns:style="urn:oasis:names:tc:opendocument:xmlns:style:1.0" xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0"
- xmlns:table="urn:oasis:names:tc:opendocument:xmlns:table:1.0"
- xmlns:fo="urn:oasis:names:tc:opendocument:xmlns:xsl-fo-compatible:1.0"
- xmlns:svg="urn:oasis:names:tc:opendocument:xmlns:svg-compatible:1.0"
- office:version="1.2" office:mimetype="application/vnd.oasis.opendocument.text">
-<office:font-face-decls><style:font-face style:name="Sans" svg:font-family="'Liberation Sans'"/>
-<style:font-face style:name="Signs" svg:font-family="'DejaVu Sans'"/></office:font-face-decls>
-<office:styles>
-<style:default-style style:family="paragraph"><style:text-properties style:font-name="Sans" fo:font-size="10.5pt"
- fo:language="en" fo:country="GB" fo:color="#000000"/></style:default-style>
-<style:style style:name="Plain" style:family="paragraph"><style:paragraph-properties fo:margin-bottom="0.1cm"/></style:style>
-<style:style style:name="Head" style:family="paragraph"><style:paragraph-properties fo:margin-top="0.45cm"
- fo:margin-bottom="0.15cm"/><style:text-properties fo:font-size="12pt" fo:font-weight="bold"/></style:style>
-<style:style style:name="Title" style:family="paragraph"><style:paragraph-properties fo:text-align="center"
- fo:margin-bottom="0.2cm"/><style:text-properties fo:font-size="15pt" fo:font-weight="bold"/></style:style>
-<style:style style:name="Foot" style:family="paragraph"><style:paragraph-properties fo:text-align="center"/>
-<style:text-properties fo:font-size="9pt"/></style:style>
-<style:style style:name="Tick" style:family="text"><style:text-properties style:font-name="Signs"/></style:style>
-</office:styles>
-<office:automatic-styles>
-<style:style style:name="Table" style:family="table"><style:table-properties style:width="16cm" table:align="left"/></style:style>
-<style:style style:name="Cell" style:family="table-cell"><style:table-cell-properties fo:border="0.6pt solid #000000"
- fo:padding="0.08cm"/></style:style>
-@WIDTHS@
-<style:page-layout style:name="A4"><style:page-layout-properties fo:page-width="21cm" fo:page-height="29.7cm"
- style:print-orientation="portrait" fo:margin-top="2.2cm" fo:margin-bottom="1.5cm" fo:margin-left="2.5cm" fo:margin-right="2.5cm"/>
-<style:footer-style><style:header-footer-properties fo:min-height="0.8cm" fo:margin-top="0.3cm"/></style:footer-style>
-</style:page-layout>
-</office:automatic-styles>
-<office:master-styles><style:master-page style:name="Standard" style:page-layout-name="A4">
-<style:footer><text:p text:style-name="Foot">@FOOT@</text:p></style:footer></style:master-page></office:master-styles>
-<office:body><office:text>@BODY@</office:text></office:body>
-</office:document>
-"""

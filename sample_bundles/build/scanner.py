@@ -11,7 +11,7 @@ import pypdfium2
 from matter import PDF_DATE
 from normalising import save
 from numpy.typing import NDArray
-from PIL import Image, ImageDraw, TiffImagePlugin
+from PIL import Image, ImageDraw
 
 DPI: Final = 300
 PIXELS_A_CM: Final = DPI / 2.54
@@ -123,10 +123,5 @@ def _group_4(picture: Image.Image) -> bytes:
     buffer = io.BytesIO()
     picture.save(buffer, "TIFF", compression="group4", strip_size=SHEET[0] * SHEET[1])
     with Image.open(buffer) as again:
-        assert isinstance(again, TiffImagePlugin.TiffImageFile)
         (offset,), (length,) = again.tag_v2[273], again.tag_v2[279]
-        black_is_0 = again.tag_v2[262] == 1
-    data = buffer.getvalue()[offset : offset + length]
-    if not black_is_0:
-        raise ValueError("the packed picture is a negative")
-    return data
+    return buffer.getvalue()[offset : offset + length]

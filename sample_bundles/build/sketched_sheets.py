@@ -10,6 +10,7 @@ from pen import PAGE_CM, Point
 from sketch import Letters, Sketch, Stroke
 from word_processor import export
 
+TEMPLATE: Final = Path(__file__).with_name("sheets.fodg")
 DASH_CM: Final = (0.18, 0.11)
 A4_CM: Final = (21.0, 29.7)
 
@@ -57,7 +58,8 @@ def draw_a4_sheets(sheets: Sequence[Sketch], title: str, locale: str, target: Pa
     )
     styles = "".join(_line_styles(number, width) for number, width in enumerate(widths))
     letters = "".join(_letter_styles(number, size) for number, size in enumerate(sizes))
-    document = _ODG.format(styles=styles + letters, pages=pages, width=A4_CM[0], height=A4_CM[1])
+    template = TEMPLATE.read_text(encoding="utf-8")
+    document = template.format(styles=styles + letters, pages=pages, width=A4_CM[0], height=A4_CM[1])
     export(document.encode(), ".fodg", target, title=title, program="draw", options={}, locale=locale)
 
 
@@ -108,25 +110,3 @@ def _letter_styles(number: int, size: float) -> str:
         f'<style:style style:name="t{number}" style:family="text"><style:text-properties '
         f'style:font-name="Sans" fo:font-size="{size}pt" fo:color="#000000"/></style:style>'
     )
-
-
-_ODG: Final = """<?xml version="1.0" encoding="UTF-8"?>
-<office:document xmlns:office="urn:oasis:names:tc:opendocument:xmlns:office:1.0"
- xmlns:style="urn:oasis:names:tc:opendocument:xmlns:style:1.0" xmlns:text="urn:oasis:names:tc:opendocument:xmlns:text:1.0"
- xmlns:draw="urn:oasis:names:tc:opendocument:xmlns:drawing:1.0"
- xmlns:fo="urn:oasis:names:tc:opendocument:xmlns:xsl-fo-compatible:1.0"
- xmlns:svg="urn:oasis:names:tc:opendocument:xmlns:svg-compatible:1.0"
- office:version="1.2" office:mimetype="application/vnd.oasis.opendocument.graphics">
-<office:font-face-decls><style:font-face style:name="Sans" svg:font-family="'Liberation Sans'"/></office:font-face-decls>
-<office:styles><draw:stroke-dash draw:name="Dash" draw:style="rect" draw:dots1="1" draw:dots1-length="0.18cm"
- draw:distance="0.11cm"/></office:styles>
-<office:automatic-styles>
-<style:page-layout style:name="A4"><style:page-layout-properties fo:page-width="{width}cm" fo:page-height="{height}cm"
- style:print-orientation="portrait" fo:margin-top="0cm" fo:margin-bottom="0cm" fo:margin-left="0cm" fo:margin-right="0cm"/>
-</style:page-layout>
-<style:style style:name="box" style:family="graphic"><style:graphic-properties draw:stroke="none" draw:fill="none"
- fo:padding="0cm" draw:auto-grow-height="false" draw:textarea-vertical-align="top"/></style:style>
-{styles}</office:automatic-styles>
-<office:master-styles><style:master-page style:name="Sheet" style:page-layout-name="A4"/></office:master-styles>
-<office:body><office:drawing>{pages}</office:drawing></office:body></office:document>
-"""
