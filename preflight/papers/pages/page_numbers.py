@@ -217,6 +217,9 @@ def _score(group: list[_Candidate]) -> tuple[float, bool, bool, bool]:
         counted = values[0] == group[0].number.page  # within a header line, but the same as the page of the file
         certain = worded or counted or (alone and not _FIRST_YEAR <= values[0] <= _LAST_YEAR)
         return (0.5 if certain else 0.0, alone, worded, low)
+    if len(values) == 2 and values[0] == values[1] and alone and group[0].number.side == "centre":
+        plain = worded or not _FIRST_YEAR <= values[0] <= _LAST_YEAR
+        return (0.5 if plain else 0.0, alone, worded, low)  # the second page stands there twice
     if rising * 2 < len(values) - 1:
         return (0.0, alone, worded, low)
     return (rising + (0.5 if worded else 0.0), alone, worded, low)
