@@ -8,6 +8,8 @@ from typing import Final
 
 from bundle_a4 import build_a4
 from bundle_combined import build_combined
+from bundle_from_the_shoebox import build_from_the_shoebox
+from bundle_last_minute import build_last_minute
 from bundle_scanned import build_scanned
 from bundle_three_inventors import build_three_inventors
 from cover_without_fonts import write_cover
@@ -58,6 +60,8 @@ BUNDLES: Final[dict[str, Callable[[Path], object]]] = {
     "combined": build_combined,
     "three-inventors": build_three_inventors,
     "a4": build_a4,
+    "last-minute": build_last_minute,
+    "from-the-shoebox": build_from_the_shoebox,
 }
 
 

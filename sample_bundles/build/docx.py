@@ -57,7 +57,17 @@ def docx_file(text: str, matter: m.Matter, *, numbered: bool = True) -> bytes:
     body = _paragraph("Head", matter.title)
     body += "".join(_block(block, numbered and at < claims) for at, block in enumerate(blocks))
     header = _paragraph("Normal", f"Attorney Docket No. {matter.docket}", "<w:jc w:val='right'/>")
-    footer = _element("p", '<w:pPr><w:jc w:val="center"/></w:pPr>' + _page_of_pages())
+    return _packed(body, header, _element("p", '<w:pPr><w:jc w:val="center"/></w:pPr>' + _page_of_pages()))
+
+
+def letter_file(lines: list[str], head: str) -> bytes:
+    """A letter, one paragraph a line, below a letterhead."""
+    body = "".join(_paragraph("Normal", line, '<w:spacing w:line="276" w:after="160"/>') for line in lines)
+    return _packed(body, _paragraph("Head", head), _paragraph("Normal", ""))
+
+
+def _packed(body: str, header: str, footer: str) -> bytes:
+    """All parts of the file, packed."""
     parts = {
         "[Content_Types].xml": _content_types(),
         "_rels/.rels": _relations(("officeDocument", "word/document.xml")),

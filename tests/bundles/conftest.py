@@ -46,3 +46,9 @@ def state_of(folder: Path) -> dict[str, tuple[int, int]]:
 def checked_fixture() -> Any:
     """`checked`, for tests."""
     return checked
+
+
+@pytest.fixture(scope="session")
+def bundles() -> Path:
+    """Where the sample bundles are."""
+    return BUNDLES

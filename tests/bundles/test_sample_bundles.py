@@ -39,12 +39,8 @@ def test_a_proper_bundle_passes_without_a_finding(bundle: str, ready_for: str, c
 @pytest.mark.parametrize("bundle", NAMES)
 def test_exactly_what_is_planted_is_found(bundle: str, checked: Any) -> None:
     report = checked(bundle, "filing").report
-    found = {
-        (f["requirement"], f["file"], tuple(sorted({p["page"] for p in f["places"] if p["page"]})))
-        for f in report["findings"]
-        if f["state"] == "broken"
-    }
-    assert found == {(f["requirement"], f.get("file"), tuple(f.get("pages", ()))) for f in measured(bundle, report)}
+    found = {where(f) for f in report["findings"] if f["state"] == "broken"}
+    assert found == {planted_at(fault) for fault in measured(bundle, report)}
 
 
 @pytest.mark.parametrize("bundle", FAULTY)
@@ -57,12 +53,20 @@ def test_a_faulty_bundle_fails(bundle: str, checked: Any) -> None:
 def test_each_planted_fault_shows_its_measured_value_fix_and_citation(bundle: str, checked: Any) -> None:
     report = checked(bundle, "filing").report
     for fault in measured(bundle, report):
-        place = fault["requirement"], fault.get("file"), set(fault.get("pages", ()))
-        (finding,) = (f for f in report["findings"] if where(f) == place)
+        (finding,) = (f for f in report["findings"] if where(f) == planted_at(fault))
         assert finding["fix"]
+        assert {place["file"] for place in finding["places"]} >= set(fault.get("files", ()))
         assert finding["citations"]
         for words in fault["shows"]:
             assert words in finding["message"], fault
+
+
+@pytest.mark.parametrize("bundle", NAMES)
+def test_traces_of_programs_are_passed_over_in_silence(bundle: str, checked: Any, bundles: Path) -> None:
+    silent = BUNDLES[bundle].get("silent", [])
+    assert all((bundles / bundle / name).is_file() for name in silent)
+    findings = checked(bundle, "examination").report["findings"]
+    assert not {place["file"] for f in findings for place in f["places"]} & set(silent)
 
 
 @pytest.mark.parametrize("bundle", NAMES)
@@ -83,9 +87,14 @@ def measured(bundle: str, report: dict[str, Any]) -> list[dict[str, Any]]:
     return [fault for fault in every if fault["requirement"] not in waiting]
 
 
-def where(finding: dict[str, Any]) -> tuple[str, str | None, set[int]]:
+def where(finding: dict[str, Any]) -> tuple[str, str | None, tuple[int, ...]]:
     """Requirement, file and pages of a finding."""
-    return finding["requirement"], finding["file"], {p["page"] for p in finding["places"] if p["page"]}
+    return finding["requirement"], finding["file"], tuple(sorted({p["page"] for p in finding["places"] if p["page"]}))
+
+
+def planted_at(fault: dict[str, Any]) -> tuple[str, str | None, tuple[int, ...]]:
+    """The same of a planted fault."""
+    return fault["requirement"], fault.get("file", fault.get("files", [None])[0]), tuple(fault.get("pages", ()))
 
 
 @pytest.mark.parametrize("bundle", NAMES)

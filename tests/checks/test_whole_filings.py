@@ -27,7 +27,7 @@ FIGURE = [4.0, 4.0, 16.0, 22.0]
 
 def revised(characters: str, file: str = "drawings.pdf") -> Words:
     """Two sheets with the same characters in the same places, but for the last ones."""
-    every = [*"20 22 24 26 28 30 32 34 36 38 40 42 44 46 48 50 52 54".split(), *characters.split()]
+    every = [*(str(number) for number in range(20, 56, 2)), *characters.split()]
     text = [{"text": said, "at": [4.5 + at % 6 * 1.8, 5.0 + at // 6 * 3]} for at, said in enumerate(every)]
     pages = [{"sheet_number": f"{n}/2", "marks": [FIGURE], "text": text} for n in (1, 2)]
     return {"role": "drawings", "file": file, "pages": pages}

@@ -216,7 +216,7 @@ def test_a_letter_is_a_letter_though_it_speaks_of_a_provisional_application() ->
 def test_a_letter_to_the_client_and_a_bill_are_no_papers_of_the_filing() -> None:
     engagement = [
         "Dear Ada Example,",
-        "This letter sets out the terms of our engagement. We will prepare and file a provisional patent application for",
+        "This letter sets out the terms of our engagement. We will prepare and file a provisional application for",
         "your hose clamp, and we ask you not to show it to others before the filing. What you tell us is privileged.",
         *PROSE,
         "Sincerely,",
