@@ -50,7 +50,7 @@ def _followed(papers: Sequence[tuple[Paper, list[PageNumber]]], filing: Filing) 
     """Each paper's numbers, from where another paper ends or from 1; in the order of their first numbers."""
     ends: dict[str, set[int]] = {}
     outcomes: list[Seen | Unread] = []
-    runs = [[Numbered(_at(paper, n), n.value, n.total, n.unread) for n in numbers] for paper, numbers in papers]
+    runs = [_run(paper, numbers) for paper, numbers in papers]
     known = [(_first(run), position) for position, run in enumerate(runs)]
     for begins, position in sorted(known, key=lambda k: (k[0] is None, k[0] or 0, k[1])):
         run, paper = runs[position], papers[position][0]
@@ -99,9 +99,15 @@ def _begun(run: Sequence[Numbered], begins: int, ends: set[int], paper: Paper) -
         yield from follow("page number", run, max(ends, default=0) + 1)
 
 
+def _run(paper: Paper, numbers: Sequence[PageNumber]) -> list[Numbered]:
+    blank = [page.ink is None and not page.unread for page in paper.pages]
+    return [Numbered(_at(paper, n), n.value, n.total, n.unread, white) for n, white in zip(numbers, blank, strict=True)]
+
+
 def _first(run: Sequence[Numbered]) -> int | None:
     """The number of the run's first page, counted back from its first number where that page has none."""
-    return next((n.value - position for position, n in enumerate(run) if n.value is not None), None)
+    written = [n for n in run if not n.blank]
+    return next((n.value - position for position, n in enumerate(written) if n.value is not None), None)
 
 
 def _none_at_all(papers: Sequence[Paper]) -> Iterator[Seen]:
@@ -124,6 +130,8 @@ def _none_at_all(papers: Sequence[Paper]) -> Iterator[Seen]:
 
 def _unnumbered_paper(run: Sequence[Numbered]) -> Outcomes:
     for page in run:
+        if page.blank:
+            continue
         if page.unread:
             yield Unread(why=page.unread, at=page.at)
             continue

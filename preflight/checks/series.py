@@ -17,6 +17,8 @@ class Numbered(msgspec.Struct, frozen=True):
     total: int | None = None
     unread: str | None = None
     """Why it could not be read."""
+    blank: bool = False
+    """A blank page has nothing to number; it may be counted or not."""
 
     @property
     def text(self) -> str:
@@ -28,7 +30,7 @@ def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen | U
     """Compare each number of one run with the one that must stand there, counting on from `begins`.
 
     After a fault the count goes on from the number found, so that one missing page is one finding. A page
-    without a number keeps its place in the count; a first page may go without one.
+    without a number keeps its place in the count; a first page may go without one. Of a blank page nothing is asked.
     """
     values = [page.value for page in run if page.value is not None]
     if (
@@ -38,7 +40,7 @@ def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen | U
     ):
         yield _disordered(what, run, begins)
         return
-    expected = begins
+    expected, spare = begins, 0
     seen: set[int] = set()
     for position, page in enumerate(run):
         value = page.value
@@ -46,17 +48,20 @@ def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen | U
             yield Unread(why=page.unread, at=page.at)
             expected += 1
             continue
+        if value is None and page.blank:
+            spare += 1
+            continue
         if value is None:
             if position > 0 and any(p.value is not None for p in run):
                 yield _fault(what, page, "absent", expected, "none")
             expected += 1
             continue
         sort = None
-        if value != expected:
+        if not expected <= value <= expected + spare:
             sort = "repeat" if value in seen else "gap" if value > expected else "order"
         yield _fault(what, page, sort, expected, page.text) if sort else _held(what, page)
         seen.add(value)
-        expected = value + 1
+        expected, spare = value + 1, 0
 
 
 def totals(what: str, run: Sequence[Numbered], count: int, others: Iterable[int] = ()) -> Iterator[Seen]:

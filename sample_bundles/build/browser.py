@@ -24,14 +24,18 @@ SWITCHES: Final = (
 
 def print_page(body: str, title: str, target: Path, *, height_in: float = 11, zoom: float = 1) -> None:
     """Print the body on one sheet 8.5 inches wide, `height_in` inches high, letters x `zoom`."""
-    styles = STYLES.read_text(encoding="utf-8")
     sheet = (
         f"@page {{ size: 8.5in {height_in}in; }}\n"
         f"body {{ position: relative; height: {height_in / zoom - 0.02}in; zoom: {zoom}; }}"
     )
+    print_html(body, STYLES.read_text(encoding="utf-8") + sheet, title, target)
+
+
+def print_html(body: str, styles: str, title: str, target: Path) -> None:
+    """Print a document of one or more pages."""
     page = (
         f'<!DOCTYPE html>\n<html lang="en-US"><head><meta charset="utf-8"><title>{title}</title>'
-        f"<style>{styles}{sheet}</style></head><body>{body}</body></html>"
+        f"<style>{styles}</style></head><body>{body}</body></html>"
     )
     with tempfile.TemporaryDirectory() as folder:
         source = Path(folder) / "page.html"
@@ -40,4 +44,4 @@ def print_page(body: str, title: str, target: Path, *, height_in: float = 11, zo
         switches = [*SWITCHES, f"--user-data-dir={folder}/profile", f"--print-to-pdf={printed}"]
         subprocess.run([BROWSER, *switches, source.as_uri()], check=True, capture_output=True, timeout=120)
         target.write_bytes(printed.read_bytes())
-    normalise(target, "Chromium")
+    normalise(target, "Chromium", title)

@@ -41,22 +41,21 @@ def build_drawings(
     canvas = Canvas(str(target), pagesize=(width, height), initialFontName=FONT, invariant=1)
     sheets: list[DrawSheet] = [draw_sheet_1, second or draw_sheet_2, draw_sheet_3]
     for number, (draw, shift) in enumerate(zip(sheets, shifts, strict=True), start=1):
-        _head(canvas, line or identification(), f"{number}/{total}")
+        draw_head(canvas, line or identification(), f"{number}/{total}")
         draw(canvas, shift)
         canvas.showPage()
     canvas.save()
     normalise(target, "ReportLab")
 
 
-def _head(canvas: Canvas, line: str, sheet_number: str) -> None:
-    """Identification in the top margin; sheet number at the top inside the sight."""
+def draw_head(canvas: Canvas, line: str, sheet_number: str, middle: float = PAGE_CM[0] / 2) -> None:
+    """Identification in the top margin; sheet number at the top inside the sight; `middle` of the sheet in cm."""
     canvas.setFillGray(0)
-    middle = PAGE_CM[0] / 2 * POINTS_A_CM
     canvas.setFont(FONT, IDENTIFICATION_POINTS)
-    canvas.drawCentredString(middle, (PAGE_CM[1] - IDENTIFICATION_CM) * POINTS_A_CM, line)
+    canvas.drawCentredString(middle * POINTS_A_CM, (PAGE_CM[1] - IDENTIFICATION_CM) * POINTS_A_CM, line)
     canvas.setFont(FONT, LABEL_POINTS)
     top = (PAGE_CM[1] - SHEET_NUMBER_CM) * POINTS_A_CM
-    canvas.drawCentredString(middle, top - LABEL_POINTS * CAPITAL, sheet_number)
+    canvas.drawCentredString(middle * POINTS_A_CM, top - LABEL_POINTS * CAPITAL, sheet_number)
 
 
 def draw_sheet_1(canvas: Canvas, shift: float) -> None:

@@ -50,7 +50,7 @@ def older_text(text: str) -> str:
 
 def remove_page(source: Path, target: Path, page: int = MISSING_PAGE) -> None:
     """Copy the PDF without one page, counted from 1."""
-    with pikepdf.open(source) as pdf:
+    with pikepdf.open(source, allow_overwriting_input=True) as pdf:
         del pdf.pages[page - 1]
         save(pdf, target)
 

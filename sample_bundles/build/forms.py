@@ -1,6 +1,6 @@
 """Cover sheet and micro entity certification: look-alikes in words of our own."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from html import escape
 from pathlib import Path
 from typing import Final
@@ -34,22 +34,29 @@ class Cover:
     fee: str = "65.00"
     heading: str = PROVISIONAL_HEADING
     statement: str = PROVISIONAL_STATEMENT
-    inventors: tuple[tuple[str, str, str, str], ...] = field(
-        default=((m.GIVEN_NAME, m.FAMILY_NAME, m.CITY, f"{m.STATE}, {m.COUNTRY}"),)
-    )
+    matter: m.Matter = m.GUIDE
+    signature: str | None = None
+    """What stands on the signature line; the first inventor between slashes if None."""
+    signer: str | None = None
+    """Who signs; the first inventor if None."""
+
+    @property
+    def inventors(self) -> tuple[tuple[str, str, str, str], ...]:
+        """Rows of the table of inventors."""
+        return tuple((i.given, i.family, i.city, f"{i.state}, {m.COUNTRY}") for i in self.matter.inventors)
 
     def details(self) -> list[tuple[str, str]]:
         """Rows of the table of the filing: name and entry."""
         return [
-            ("Title of the invention", m.TITLE),
-            ("Docket number", m.DOCKET),
+            ("Title of the invention", self.matter.title),
+            ("Docket number", self.matter.docket),
             ("Practitioner", m.PRACTITIONER),
             ("Registration number", m.REGISTRATION),
             ("Correspondence address", ", ".join(address())),
             ("Telephone and e-mail", f"{m.PHONE}, {m.MAIL}"),
             ("Government interest", "No"),
             ("Specification, number of pages", str(self.specification_pages)),
-            ("Drawings, number of sheets", str(m.DRAWING_SHEETS)),
+            ("Drawings, number of sheets", str(self.matter.sheets)),
         ]
 
     def choices(self) -> list[tuple[str, str]]:
@@ -58,9 +65,10 @@ class Cover:
 
     def closing(self) -> list[tuple[str, str]]:
         """Rows of the signature block."""
+        signer = self.signer or self.matter.inventors[0].name
         return [
-            ("Signature", f"/{m.INVENTOR}/"),
-            ("Name of the signer", m.INVENTOR),
+            ("Signature", f"/{signer}/" if self.signature is None else self.signature),
+            ("Name of the signer", signer),
             ("Date", m.SIGNED_ON),
         ]
 
@@ -101,7 +109,7 @@ def print_cover(cover: Cover, target: Path, *, height_in: float = 11, zoom: floa
             f"<footer>{footer_words('PTO/SB/16')}</footer>",
         ]
     )
-    print_page(body, m.TITLE, target, height_in=height_in, zoom=zoom)
+    print_page(body, cover.matter.title, target, height_in=height_in, zoom=zoom)
 
 
 MICRO_STATEMENTS: Final = (
@@ -116,7 +124,7 @@ MICRO_STATEMENTS: Final = (
 )
 
 
-def print_micro(target: Path) -> None:
+def print_micro(target: Path, signature: str = f"/{m.INVENTOR}/") -> None:
     """Print the certification of micro entity status on the basis of gross income."""
     top = [
         ("Application number", ""),
@@ -126,7 +134,7 @@ def print_micro(target: Path) -> None:
         ("Docket number", m.DOCKET),
     ]
     closing = [
-        ("Signature", f"/{m.INVENTOR}/"),
+        ("Signature", signature),
         ("Name of the signer", m.INVENTOR),
         ("Date", m.SIGNED_ON),
         ("Telephone", m.PHONE),

@@ -1,5 +1,6 @@
-"""The invented matter: one place for every name, number and date that the papers share."""
+"""The invented matters: one place for every name, number and date that the papers share."""
 
+from dataclasses import dataclass
 from typing import Final
 
 TITLE: Final = "GARDEN HOSE GUIDE WITH TILTING ROLLER"
@@ -26,3 +27,40 @@ PDF_DATE: Final = "D:20261120120000Z"
 """Creation and modification date that every built PDF carries."""
 
 DRAWING_SHEETS: Final = 3
+
+
+@dataclass(frozen=True)
+class Inventor:
+    """One inventor with the place of residence."""
+
+    given: str
+    family: str
+    city: str = CITY
+    state: str = STATE
+
+    @property
+    def name(self) -> str:
+        """Given and family name."""
+        return f"{self.given} {self.family}"
+
+
+@dataclass(frozen=True)
+class Matter:
+    """What tells one invented application from another."""
+
+    title: str
+    docket: str
+    inventors: tuple[Inventor, ...]
+    sheets: int = DRAWING_SHEETS
+
+
+GUIDE: Final = Matter(TITLE, DOCKET, (Inventor(GIVEN_NAME, FAMILY_NAME),))
+TIMER: Final = Matter(
+    "WATERING TIMER WITH LEAF WETNESS SENSING",
+    "DEMO-0431",
+    (
+        Inventor("Tilda", "Mockingham", "Demo Falls", "Oregon"),
+        Inventor("Zo\u00eb", "Testerby", "Sampleford", "Oregon"),
+        Inventor("Orrin", "Van Specimen", "Exampleville", "Vermont"),
+    ),
+)

@@ -6,24 +6,24 @@ import pikepdf
 from matter import PDF_DATE, TITLE
 
 
-def normalise(path: Path, producer: str) -> None:
+def normalise(path: Path, producer: str, title: str = TITLE) -> None:
     """Rewrite the PDF in place with fixed dates, no author, no host and no XMP packet.
 
     `producer` names the kind of program that made the file, without a version.
     """
     with pikepdf.open(path, allow_overwriting_input=True) as pdf:
-        tidy(pdf, producer)
+        tidy(pdf, producer, title)
         save(pdf, path)
 
 
-def tidy(pdf: pikepdf.Pdf, producer: str) -> None:
+def tidy(pdf: pikepdf.Pdf, producer: str, title: str = TITLE) -> None:
     """Replace the document information by fixed entries; drop XMP."""
     if "/Metadata" in pdf.Root:
         del pdf.Root.Metadata
     if "/Info" in pdf.trailer:
         del pdf.trailer.Info
     pdf.docinfo = pdf.make_indirect(
-        pikepdf.Dictionary(Title=TITLE, Producer=producer, CreationDate=PDF_DATE, ModDate=PDF_DATE)
+        pikepdf.Dictionary(Title=title, Producer=producer, CreationDate=PDF_DATE, ModDate=PDF_DATE)
     )
 
 

@@ -126,6 +126,13 @@ class Pen:
         """The label of a figure, centred at a point."""
         self._letters(text, at, LABEL_POINTS)
 
+    def words(self, text: str, at: Point) -> None:
+        """Words of a block, line below line, as high as reference characters, their middle at a point."""
+        lines = text.split("\n")
+        pitch = CHARACTER_POINTS * 1.2 / POINTS_A_CM / self.scale
+        for number, line in enumerate(lines):
+            self._letters(line, (at[0], at[1] + ((len(lines) - 1) / 2 - number) * pitch), CHARACTER_POINTS)
+
     def _lead_start(self, text: str, at: Point, to: Point) -> Point:
         """The point just beside the character from which its lead line starts."""
         gap = 0.12 / self.scale

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
-import tomllib
+import tempfile
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -17,14 +17,29 @@ BUNDLES = ROOT / "sample_bundles"
 DAY = "2026-11-25"
 
 
-@cache
-def checked(bundle: str, ready_for: str) -> tuple[int, dict[str, Any]]:
-    """Exit code and JSON report of a sample bundle, filed on a fixed day."""
-    command = [sys.executable, "-P", "-m", "preflight", "check", str(BUNDLES / bundle)]
-    options = ["--filing-date", DAY, "--ready-for", ready_for, "--json", "-"]
-    done = subprocess.run([*command, *options], capture_output=True, check=False)
-    assert done.returncode in (0, 1), done.stderr.decode()
-    return done.returncode, json.loads(done.stdout)
+class Checked:
+    """One run over a bundle: exit code, JSON report, what the terminal showed, whether the folder was left alone."""
+
+    def __init__(self, bundle: str, ready_for: str) -> None:
+        before = state_of(BUNDLES / bundle)
+        with tempfile.TemporaryDirectory() as folder:
+            report = Path(folder) / "report.json"
+            command = [sys.executable, "-P", "-m", "preflight", "check", str(BUNDLES / bundle)]
+            options = ["--filing-date", DAY, "--ready-for", ready_for, "--json", str(report)]
+            done = subprocess.run([*command, *options], capture_output=True, check=False)
+            assert done.returncode in (0, 1), done.stderr.decode()
+            self.code = done.returncode
+            self.report: dict[str, Any] = json.loads(report.read_bytes())
+        self.shown = done.stdout.decode()
+        self.untouched = state_of(BUNDLES / bundle) == before
+
+
+checked = cache(Checked)
+
+
+def state_of(folder: Path) -> dict[str, tuple[int, int]]:
+    """Name, time and size of each file."""
+    return {p.name: (p.stat().st_mtime_ns, p.stat().st_size) for p in folder.iterdir()}
 
 
 @pytest.fixture(name="checked", scope="session")
@@ -34,17 +49,6 @@ def checked_fixture() -> Any:
 
 
 @pytest.fixture(scope="session")
-def planted() -> Any:
-    """`faults_of`, for tests."""
-    return faults_of
-
-
-@pytest.fixture(scope="session")
 def bundles() -> Path:
     """Where the sample bundles are."""
     return BUNDLES
-
-
-def faults_of(bundle: str) -> list[dict[str, Any]]:
-    """The faults that were built into a bundle."""
-    return list(tomllib.loads((BUNDLES / "planted.toml").read_text(encoding="utf-8"))[bundle]["faults"])

@@ -28,6 +28,14 @@ DRAWINGS: Words = {"role": "drawings", "sheets": ["1/2", "2/2"]}
 FIGURE = [4.0, 4.0, 16.0, 22.0]
 
 
+def revised(characters: str, file: str = "drawings.pdf") -> Words:
+    """Two sheets with the same characters in the same places, but for the last ones."""
+    every = [*(str(number) for number in range(20, 56, 2)), *characters.split()]
+    text = [{"text": said, "at": [4.5 + at % 6 * 1.8, 5.0 + at // 6 * 3]} for at, said in enumerate(every)]
+    pages = [{"sheet_number": f"{n}/2", "marks": [FIGURE], "text": text} for n in (1, 2)]
+    return {"role": "drawings", "file": file, "pages": pages}
+
+
 def cover(tick: str = "", total: str = "", title: str = "Valve with a Lever", inventors: int = 1) -> Words:
     names = ["Ada Example, Portland, Oregon", "Bo Muster, Salem, Oregon"][:inventors]
     lines = [
@@ -252,6 +260,10 @@ ONE_DEFECT: dict[str, tuple[Words, str]] = {
                 cover(),
             ]
         },
+        "us.practice.one-version",
+    ),
+    "two versions of the drawings": (
+        {"papers": [NO_FIGURES, revised("10 12 14"), revised("10 12 14 16", file="drawings-rev.pdf"), cover()]},
         "us.practice.one-version",
     ),
     "one page of the text is missing": (

@@ -60,6 +60,22 @@ def test_where_it_stands(left: float, side: str) -> None:
     assert {(number.edge, number.side) for number in found} == {("top", side)}
 
 
+@pytest.mark.parametrize("turned", [90, 270])
+def test_on_a_page_that_lies_on_its_side(turned: int) -> None:
+    # text that runs down has its foot at the left of the page as displayed, text that runs up at the right
+    foot, shift = (1.3, 1) if turned == 90 else (26.6, -1)
+    lines = [
+        {"text": line["text"], "at": [13.9 - shift * (9 - 0.7 * n), 2.6], "turned": turned}
+        for n, line in enumerate(TEXT)
+    ]
+    number = {"text": "2", "at": [foot, 10.6], "turned": turned}
+    upright = [{"text": [*TEXT, {"text": said, "at": [10.6, 26.6]}]} for said in ("1", "3")]
+    sideways = {"width": 27.94, "height": 21.59, "text": [*lines, number]}
+    found = page_numbers(paper({"pages": [upright[0], sideways, upright[1]]}))
+    assert [one.value for one in found] == [1, 2, 3]
+    assert found[1].edge == "bottom"
+
+
 def test_a_gap_and_a_repeat_are_told() -> None:
     # 1.52(b)(5): consecutively from 1; check value 60 of the papers sheet: text 1, 2, 4
     assert values(numbered("1", "2", "4", "5")) == [1, 2, 4, 5]

@@ -213,6 +213,21 @@ def test_a_letter_is_a_letter_though_it_speaks_of_a_provisional_application() ->
     assert roles([letter]) == [("letter", 1, 1)]
 
 
+def test_a_letter_to_the_client_and_a_bill_are_no_papers_of_the_filing() -> None:
+    engagement = [
+        "Dear Ada Example,",
+        "This letter sets out the terms of our engagement. We will prepare and file a provisional application for",
+        "your hose clamp, and we ask you not to show it to others before the filing. What you tell us is privileged.",
+        *PROSE,
+        "Sincerely,",
+        "Cleo Sampleton",
+    ]
+    bill = ["Invoice No. 118", "Description of services    USD", "Preparing an application, flat    2,400.00"]
+    assert roles([engagement], "a.pdf") == [("other", 1, 1)]
+    assert roles([bill], "b.pdf") == [("other", 1, 1)]
+    assert roles([["DESCRIPTION OF THE HOSE CLAMP", *TEXT]]) == [("specification", 1, 1)]
+
+
 def test_a_letter_quoted_in_a_description_is_none() -> None:
     page = ["BACKGROUND", *PROSE, "Dear John,", "your claims are enclosed.", "Sincerely,", *PROSE]
     assert roles([page]) == [("specification", 1, 1)]

@@ -122,6 +122,21 @@ def test_a_line_painted_in_pieces_and_backwards_is_one(lines_of):
     assert [line.text for line in lines_of(paint)] == ["The hinge 10"]
 
 
+def test_a_blank_that_is_only_room_between_two_letters_is_one(lines_of):
+    # Ghostscript writes "Cover Sheet" as "Cove", "rS" set a quarter of the type size apart, and "heet"
+    def paint(canvas) -> None:
+        text = canvas.beginText(100, 700)
+        text.setFont("Times-Roman", 15)
+        for piece, room in (("Cove", 0), ("rS", 0.25 * 15), ("heet", 0)):
+            text.setCharSpace(room)
+            text.textOut(piece)
+            if room:  # the room after the last letter is taken back
+                text.setXPos(canvas.stringWidth("CoverS", "Times-Roman", 15) + room)
+        canvas.drawText(text)
+
+    assert [line.text for line in lines_of(paint)] == ["Cover Sheet"]
+
+
 def test_raised_and_lowered_signs_stay_in_their_line(lines_of):
     def paint(canvas) -> None:
         text = canvas.beginText(100, 700)

@@ -60,12 +60,17 @@ _PEOPLE = re.compile(
 _PARAGRAPH = re.compile(r"^\[\s?\d{3,5}\s?\]")
 _PARTS = re.compile(r"\s+[|\u2022\u00b7]\s+|\s+-{1,2}\s+|\s*;\s+|\s{3,}")
 _SHEET_WORDS = re.compile(
-    r"\b(?:sheet|inventors?|applicant|docket|replacement|annotated|new sheet|filed|application|serial|page|dkt)\b"
+    r"\b(?:sheet|inventors?|applicant|docket|replacement|annotated|new sheet|filed|application|serial|page|dkt|et al)\b"
 )
 _LABEL_BEGINS = re.compile(
     r"\s*[,;|\-]?\s*\b(?=(?:(?:attorney|atty|client|our)\S*\s+)*(?:docket|dkt|inventors?|applicants?|title|sheet|filed)\b\W)",
     re.IGNORECASE,
 )
+_AND_OTHERS = re.compile(
+    r"(?:(?<=[A-Z]{2}\s)[A-Z][\w.'-]*[a-z][\w.'-]*\s+)?(?:\b(?i:van|von|de|der|den|di|du|la|le|del|st)\.?\s+){0,2}"
+    r"\b[^\W\d_][\w'-]*,?\s+(?i:et\s+al)\b\.?"
+)
+"""The first inventor with "et al.": a family name with its small words; a given name only right after capitals."""
 _ARTICLES = ("a", "an", "the", "new", "improved")
 
 
@@ -230,7 +235,7 @@ def _is_sentence(text: str, following: Sequence[Row], group: Sequence[Row]) -> b
 
 def _parts(text: str) -> list[str]:
     """An identification line cut at separators, before labels, and where capitals turn to a name in mixed case."""
-    plain = _LABEL_BEGINS.sub("; ", flat(text))
+    plain = _AND_OTHERS.sub(r"; \g<0>; ", _LABEL_BEGINS.sub("; ", flat(text)))
     parts = [part for piece in _PARTS.split(plain) for part in _by_case(piece.strip(" ,-|"))]
     return [part for part in parts if part]
 

@@ -46,7 +46,10 @@ Side = Literal["left", "centre", "right"]
 
 
 class PageNumber(msgspec.Struct, frozen=True):
-    """The number that a page prints. `value` is None where none was found; `unread` says why it could not be read."""
+    """The number that a page prints. `value` is None where none was found; `unread` says why it could not be read.
+
+    `box` is None also for a number that stands with text that is turned; edge and side are then those of the text.
+    """
 
     page: int
     value: int | None = None
@@ -84,6 +87,40 @@ def _none(page: Page) -> PageNumber:
 
 
 def _candidates(page: Page) -> Iterator[_Candidate]:
+    """Numbers near the edges as the page is displayed, and as its text reads if most of that is turned."""
+    yield from _upright_candidates(page)
+    if (way := _most_turned(page)) != 0:
+        for candidate in _upright_candidates(_turned_back(page, way)):
+            yield msgspec.structs.replace(candidate, number=msgspec.structs.replace(candidate.number, box=None))
+
+
+def _most_turned(page: Page) -> int:
+    """The direction of most characters of the page, degrees as in `Line.turned`."""
+    share: dict[int, int] = defaultdict(int)
+    for line in page.lines:
+        if line.visible:
+            share[line.turned] += len(line.text)
+    return max(share, key=lambda way: (share[way], way == 0), default=0)
+
+
+def _turned_back(page: Page, way: int) -> Page:
+    """The page turned so that lines of this direction stand upright."""
+    wide, high = (page.width, page.height) if way == 180 else (page.height, page.width)
+
+    def place(x: float, y: float) -> tuple[float, float]:
+        return {90: (y, high - x), 180: (wide - x, high - y)}.get(way, (wide - y, x))
+
+    def box(old: Box) -> Box:
+        (x0, y0), (x1, y1) = place(old.left, old.top), place(old.right, old.bottom)
+        return Box(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+
+    lines = tuple(
+        msgspec.structs.replace(line, box=box(line.box), turned=(line.turned - way) % 360) for line in page.lines
+    )
+    return msgspec.structs.replace(page, width=wide, height=high, lines=lines)
+
+
+def _upright_candidates(page: Page) -> Iterator[_Candidate]:
     lines = upright(line for line in page.lines if line.visible)
     for line in lines:
         if ZONE < line.box.middle[1] < page.height - ZONE:
@@ -180,6 +217,9 @@ def _score(group: list[_Candidate]) -> tuple[float, bool, bool, bool]:
         counted = values[0] == group[0].number.page  # within a header line, but the same as the page of the file
         certain = worded or counted or (alone and not _FIRST_YEAR <= values[0] <= _LAST_YEAR)
         return (0.5 if certain else 0.0, alone, worded, low)
+    if len(values) == 2 and values[0] == values[1] and alone and group[0].number.side == "centre":
+        plain = worded or not _FIRST_YEAR <= values[0] <= _LAST_YEAR
+        return (0.5 if plain else 0.0, alone, worded, low)  # the second page stands there twice
     if rising * 2 < len(values) - 1:
         return (0.0, alone, worded, low)
     return (rising + (0.5 if worded else 0.0), alone, worded, low)

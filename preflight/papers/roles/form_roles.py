@@ -79,7 +79,7 @@ _CLOSE = re.compile(
     r"^(?:very truly yours|yours (?:very )?(?:truly|sincerely|faithfully)|sincerely(?: yours)?"
     r"|respectfully(?: (?:submitted|yours))?|(?:kind|best|with kind) regards|regards)$"
 )
-_SUBMITS = re.compile(r"\b(?:enclosed|herewith|attached|submits?|submitted|please find|filing|transmit(?:ted)?)\b")
+_SUBMITS = re.compile(r"\b(?:enclosed|herewith|attached|submits?|submitted|please find|for filing|transmit(?:ted)?)\b")
 _letter_heading = form(
     (r"SB/0?5", r"SB/21", r"AIA/15"),
     r"^(?:letter of transmittal|cover letter|transmittal (?:of|for|letter) .*"
@@ -115,13 +115,22 @@ def _greets(page: Page) -> bool:
     )
 
 
+def _closes(page: Page) -> bool:
+    return any(_CLOSE.match(keyed(row.text)) for row in rows_of(page))
+
+
+def is_correspondence(page: Page) -> bool:
+    """Whether the page greets and takes leave: a letter, to whomever."""
+    return _greets(page) and _closes(page)
+
+
 def letter_sign(file: FileFacts, page: Page) -> Sign | None:
     """A transmittal by its heading; a letter by salutation, address or close, where it sends something."""
     found = _letter_heading(file, page)
     if found:
         return found
     every = [keyed(row.text) for row in rows_of(page)]
-    greets, closes = _greets(page), any(_CLOSE.match(text) for text in every)
+    greets, closes = _greets(page), _closes(page)
     addressed = any(_ADDRESS.search(text) for text in every)
     if greets and (addressed or (closes and _SUBMITS.search(whole_text(page)))) and not sections(file, page):
         return Sign(0.8, f"salutation of a letter on page {page.number}")

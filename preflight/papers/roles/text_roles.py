@@ -7,6 +7,7 @@ import re
 from preflight.facts import FileFacts, Page
 from preflight.papers.model import Sign
 from preflight.papers.roles.form_numbers import small_print
+from preflight.papers.roles.form_roles import is_correspondence
 from preflight.papers.words.headings import first_headings, sections
 from preflight.papers.words.lettering import flat, keyed, prose_words, rows_of
 
@@ -60,6 +61,6 @@ def specification_sign(file: FileFacts, page: Page) -> Sign | None:
         return Sign(0.75, f"heading on page {page.number}: {found[0].text}", starts=False)
     if any(_PARAGRAPH.match(flat(line.text)) for line in page.lines):
         return Sign(0.6, f"numbered paragraphs on page {page.number}", starts=False)
-    if prose_words(page) >= PROSE and not small_print(page):
+    if prose_words(page) >= PROSE and not small_print(page) and not is_correspondence(page):
         return Sign(0.3, f"running text on page {page.number}", starts=False)
     return None

@@ -31,7 +31,8 @@ SECTIONS = re.compile(
     r"|(?:brief )?summary(?: (?:of|and) .*)?|objects? (?:of|and) .*"
     r"|(?:brief )?description of (?:the )?(?:several )?(?:drawings?|figures?|views?)(?: .*)?"
     r"|brief description.*|list of (?:the )?(?:figures|drawings|reference .*)"
-    r"|(?:detailed )?description(?: of .*)?|description of (?:the |preferred |example |specific )*embodiments?.*"
+    r"|(?:detailed )?description(?: of (?!(?:the )?(?:services?|work|goods|charges?|expenses?|items?)\b).*)?"
+    r"|description of (?:the |preferred |example |specific )*embodiments?.*"
     r"|detailed disclosure|(?:preferred |example |exemplary |illustrative )?embodiments?(?: of .*)?"
     r"|best mode.*|mode for carrying out.*|industrial applicability|technical problem|solution to problem"
     r"|statement regarding federally .*|federally sponsored .*|government (?:license )?(?:rights|interest|support).*"
@@ -39,7 +40,7 @@ SECTIONS = re.compile(
     r"|specification|(?:the )?specification of .*"
     r")$"
 )
-"""Headings of a description in usual wordings, as folded words."""
+"""Headings of a description in usual wordings, as folded words; not those of the columns of a bill."""
 
 
 def is_heading(text: str) -> bool:

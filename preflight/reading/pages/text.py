@@ -24,7 +24,8 @@ _SAME_BASE = 0.3
 _SAME_ROW = 0.45
 """Superscripts are raised by about a third of the type size, lines are a whole one apart."""
 _BACK = 0.5
-_WORD_GAP = 0.3
+_WORD_GAP = 0.2
+"""The blank of a serif typeface is a quarter of the type size wide; some programs leave it out and move on."""
 _JOIN_GAP = 0.15
 _TWICE = 0.2
 _TALL, _SHORT = 1.1, 0.25
