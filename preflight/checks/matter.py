@@ -123,8 +123,13 @@ def two_versions(filing: Filing, _: NoLimits) -> Outcomes:
             measured=f"{first} and {second}",
             at=Place(file=second),
             also=(Place(file=first),),
-            words={"other": first, "share": f"{min(twins.alike for twins in alike):.0%}"},
+            words={"other": first, "share": _share(min(twins.alike for twins in alike))},
         )
+
+
+def _share(alike: float) -> str:
+    """For a message; two versions are never quite the same."""
+    return "more than 99%" if alike > 0.99 else f"{alike:.0%}"
 
 
 @check("identical-files", of=Filing, takes=NoLimits)

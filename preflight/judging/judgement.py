@@ -44,8 +44,6 @@ class Finding(msgspec.Struct, frozen=True):
     covers: tuple[str, ...] = ()
     id: str = ""
     for_later: bool = False
-    spoken_by: str | None = None
-    """The requirement that reports the same defect."""
 
     @property
     def state(self) -> Literal["broken", "unread"]:
@@ -73,11 +71,9 @@ def judge(examined: Iterable[Examined], sha256: Mapping[str, str], ready_for: Re
     `sha256` gives the digest of each paper's file: a finding's id holds it, so that a changed file voids a sign-off.
     """
     every = tuple(examined)
-    raw = [finding for e in every for finding in _broken(e)]
-    spoken = _places(raw)
-    broken = [_yielding(finding, spoken) for finding in raw]
-    unread = _unread(every, spoken)
-    stated = [_identified(f, sha256) for f in (*broken, *unread) if f.spoken_by is None]
+    spoken = _places(every)
+    broken = [finding for e in every for finding in _broken(e, spoken)]
+    stated = [_identified(f, sha256) for f in (*broken, *_unread(every, spoken))]
     now = [f for f in stated if f.consequence(ready_for) != "none"]
     later = [f for f in stated if f.consequence(ready_for) == "none" and f.examination != "none"]
     findings = tuple(sorted(now, key=lambda f: order(f, ready_for)))
@@ -120,11 +116,14 @@ def order(finding: Finding, ready_for: ReadyFor) -> tuple[object, ...]:
     )
 
 
-def _broken(examined: Examined) -> list[Finding]:
-    """One finding a defect, with every page that shows it; files are told apart where something was measured."""
+def _broken(examined: Examined, spoken: Mapping[str, list[Place]]) -> list[Finding]:
+    """One finding a defect, with every page that shows it; files are told apart where something was measured.
+
+    Places where another requirement reports the same defect are left to it.
+    """
     groups: dict[tuple[object, ...], list[Measured | Seen]] = {}
-    for outcome in examined.outcomes:
-        if isinstance(outcome, Unread) or outcome.held:
+    for outcome in _not_held(examined):
+        if _speaker(examined.requirement, _places_of(outcome), spoken):
             continue
         grade = _grade(examined.requirement, outcome)
         key = (outcome.what, outcome.sort, grade, _told(outcome, grade))
@@ -170,18 +169,22 @@ def _grade(requirement: Requirement, outcome: Measured | Seen) -> tuple[Level, L
     return requirement.filing, requirement.examination, requirement.message, requirement.fix
 
 
-def _places(findings: list[Finding]) -> dict[str, list[Place]]:
-    """Where each requirement is broken; a place without a file is the folder as a whole."""
+def _not_held(examined: Examined) -> list[Measured | Seen]:
+    return [outcome for outcome in examined.outcomes if not isinstance(outcome, Unread) and not outcome.held]
+
+
+def _places_of(outcome: Measured | Seen) -> list[Place]:
+    """Where it was seen; a place without a file is the folder as a whole."""
+    return [place for place in (outcome.at, *outcome.also) if place.file] or [Place()]
+
+
+def _places(every: Iterable[Examined]) -> dict[str, list[Place]]:
+    """Where each requirement is broken."""
     places: dict[str, list[Place]] = {}
-    for finding in findings:
-        places.setdefault(finding.requirement.id, []).extend(finding.places or (Place(),))
+    for examined in every:
+        for outcome in _not_held(examined):
+            places.setdefault(examined.requirement.id, []).extend(_places_of(outcome))
     return places
-
-
-def _yielding(finding: Finding, spoken: Mapping[str, list[Place]]) -> Finding:
-    """The finding, marked if another requirement reports its defect at the same places."""
-    speaker = _speaker(finding.requirement, finding.places or (Place(),), spoken)
-    return msgspec.structs.replace(finding, spoken_by=speaker) if speaker else finding
 
 
 def _speaker(requirement: Requirement, mine: Iterable[Place], spoken: Mapping[str, list[Place]]) -> str | None:
