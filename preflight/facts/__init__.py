@@ -21,6 +21,7 @@ from preflight.facts.document import (
     to_json,
     white,
 )
+from preflight.facts.inside import Action, Annotation, Attachment, Inside, Layer, SignatureField, Stored
 from preflight.facts.lengths import CM_PER_INCH, CM_PER_PT, PT_PER_CM, Box
 from preflight.facts.manifest import Entry, Manifest
 
@@ -28,6 +29,9 @@ __all__ = [
     "CM_PER_INCH",
     "CM_PER_PT",
     "PT_PER_CM",
+    "Action",
+    "Annotation",
+    "Attachment",
     "Bar",
     "Block",
     "Box",
@@ -35,12 +39,16 @@ __all__ = [
     "Field",
     "FileFacts",
     "Font",
+    "Inside",
+    "Layer",
     "Line",
     "Manifest",
     "Page",
     "Patch",
     "Picture",
+    "SignatureField",
     "Square",
+    "Stored",
     "Structure",
     "Tint",
     "from_json",

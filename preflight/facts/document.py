@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from preflight.facts.inside import Inside
 from preflight.facts.lengths import Box
 
 
@@ -18,6 +19,12 @@ class Font(msgspec.Struct, frozen=True):
     """Used only by the appearance of a form field."""
     invisible: bool = False
     """Shows only text that is never painted (the text layer of a scan)."""
+    subset: bool = False
+    """Only the glyphs that are used are embedded."""
+    named: bool = True
+    """Whether the font says which characters its glyphs are (an encoding or ToUnicode)."""
+    restricted: bool = False
+    """Its licence bits forbid embedding (OpenType OS/2 fsType, bit 1)."""
 
 
 class Field(msgspec.Struct, frozen=True):
@@ -50,6 +57,7 @@ class Structure(msgspec.Struct, frozen=True):
     fonts: tuple[Font, ...] = ()
     fields: tuple[Field, ...] = ()
     has_xfa: bool = False
+    inside: Inside = Inside()
     info: dict[str, str] = {}
     """The document information dictionary: Title, Author, Producer ..."""
     unread: str | None = None

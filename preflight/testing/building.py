@@ -130,7 +130,7 @@ def file_facts(said: Words | str) -> FileFacts:
     """A file: its name alone, or {name, size, media_type, unread, pages, structure}.
 
     A PDF of one page that opens unless something else is said: `structure` is false for a file that
-    was not opened, or holds version, encrypted, fonts, repairs and so on.
+    was not opened, or holds version, encrypted, fonts, repairs, `inside` (see `preflight.facts.Inside`) and so on.
     """
     words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"name": said}
     name = words.pop("name", "specification.pdf")

@@ -223,8 +223,8 @@ def test_a_letter_to_the_client_and_a_bill_are_no_papers_of_the_filing() -> None
         "Cleo Sampleton",
     ]
     bill = ["Invoice No. 118", "Description of services    USD", "Preparing an application, flat    2,400.00"]
-    assert roles([engagement], "a.pdf") == [("other", 1, 1)]
-    assert roles([bill], "b.pdf") == [("other", 1, 1)]
+    assert roles([engagement], "a.pdf") == [("engagement-letter", 1, 1)]
+    assert roles([bill], "b.pdf") == [("invoice", 1, 1)]
     assert roles([["DESCRIPTION OF THE HOSE CLAMP", *TEXT]]) == [("specification", 1, 1)]
 
 

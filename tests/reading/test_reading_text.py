@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from pathlib import Path
 
 import pikepdf
 import pytest
@@ -11,7 +12,8 @@ from hypothesis import strategies as st
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-from preflight.facts import PT_PER_CM
+from preflight.facts import PT_PER_CM, Page
+from preflight.reading.pages import Document, read_page
 
 CM = PT_PER_CM
 UNKNOWN = "the characters on this page cannot be told (font without a character map)"
@@ -238,3 +240,17 @@ def test_characters_of_a_font_without_a_map_cannot_be_told(draw, page_of):
 def test_a_few_such_characters_do_not_matter(draw, page_of):
     page = page_of(draw(lambda c: (c.setFont("Vera", 12), c.drawString(100, 700, "\uf0b7 first of many words"))))
     assert page.text_unread is None
+
+
+def test_a_ligature_of_the_same_letter_twice_is_two_letters() -> None:
+    """LibreOffice sets "off" with one glyph for "ff"; PDFium gives both letters the same place."""
+    words = [line.text for page in _sample("a4", "specification.pdf", 2) for line in page.lines]
+    assert any(text.startswith("off into the ground 38") for text in words)
+
+
+def _sample(bundle: str, name: str, number: int) -> list[Page]:
+    path = Path(__file__).parents[2] / "sample_bundles" / bundle / name
+    document = Document(path.read_bytes())
+    page = read_page(document, number, 1.0)
+    document.close()
+    return [page]

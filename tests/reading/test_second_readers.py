@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import shutil
 import subprocess
+import unicodedata
 from functools import cache
 from pathlib import Path
 
@@ -74,6 +75,11 @@ def poppler_fonts(path: Path) -> set[tuple[str, bool]]:
     return {(bare(match.group(1).strip())[:29], match.group(2) == "yes") for match in found if match}
 
 
+def plain(text: str) -> str:
+    """Ligatures taken apart."""
+    return unicodedata.normalize("NFKC", text)
+
+
 def bare(name: str) -> str:
     """A font's name without the mark of a subset (ISO 32000-1, 9.6.4)."""
     return re.sub(r"^[A-Z]{6}\+", "", name)
@@ -107,11 +113,13 @@ def test_pdftotext_sees_the_same_words_at_the_same_places(path: Path) -> None:
     pages = said_by("pdftotext", path, "-bbox", rest=("-",)).split("<page ")[1:]
     word = re.compile(r'<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([A-Za-z]{4,})</word>')
     for page, text in zip(mine.pages, pages, strict=True):
+        if page.rotate:  # the tool gives places before the page is turned
+            continue
         for left, top, right, bottom, letters in word.findall(text):
             across = (float(left) + float(right)) / 2 * CM_PER_PT
             down = (float(top) + float(bottom)) / 2 * CM_PER_PT
             near = [ln for ln in page.lines if ln.box.grown(0.25).left <= across <= ln.box.grown(0.25).right]
-            assert any(letters in ln.text and abs(ln.box.middle[1] - down) < 0.35 for ln in near), (
+            assert any(letters in plain(ln.text) and abs(ln.box.middle[1] - down) < 0.35 for ln in near), (
                 page.number,
                 letters,
             )
@@ -125,11 +133,11 @@ def test_pdfminer_sees_the_same_text_at_the_same_height(path: Path) -> None:
         for line in (
             one for box in layout if isinstance(box, LTTextContainer) for one in box if isinstance(one, LTTextLine)
         ):
-            words = line.get_text().split()
+            words = plain(line.get_text()).split()
             if len(words) < 4 or page.rotate:
                 continue
             down = page.height - (line.y0 + line.y1) / 2 * CM_PER_PT
-            assert any(words[0] in ln.text and abs(ln.box.middle[1] - down) < 0.35 for ln in page.lines), words
+            assert any(words[0] in plain(ln.text) and abs(ln.box.middle[1] - down) < 0.35 for ln in page.lines), words
 
 
 @needs("qpdf")

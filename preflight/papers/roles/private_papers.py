@@ -18,6 +18,7 @@ _TERMS = (
     r"conflicts? of interest",
     r"represent(?:ing|ation of)? you",
     r"trust account",
+    r"privileged",
 )
 """What letters of engagement speak of; two of them make one. House value."""
 LEAST_TERMS = 2
@@ -31,7 +32,7 @@ invoice_sign = form(
     (),
     r"^(?:tax |interim |final |pro forma )*(?:invoice|statement of account|bill for services)"
     r"(?: (?:no|number|for|dated?|to)\b.*)?$",
-    needs=r"\b(?:amount due|balance due|total due|payable|due date|remit(?:tance)?|invoice (?:no|number|date))\b",
+    needs=r"\b(?:(?:amount|balance|total) due|payable|due date|remit(?:tance)?|invoice (?:no|number|date)|services)\b",
 )
 disclosure_form_sign = form(
     (),

@@ -36,6 +36,7 @@ _LEVEL = 5
 _ENOUGH = 3
 _DIGITS = 3
 _LOOK_BACK = 8
+_DOUBLED = "ft"
 _SOFT_HYPHEN = "\u00ad"
 
 
@@ -122,9 +123,14 @@ class _Run:
         return abs(self.start - other.start) <= _TWICE * self.size and self.text == other.text
 
     def _completes(self, glyph: Glyph) -> bool:
-        """Whether the glyph is a further letter of a ligature: PDFium gives all of them one place."""
+        """Whether the glyph is a further letter of a ligature: PDFium gives all of them one place.
+
+        The same letter at the same place is painted twice to look bold, unless it is one that ligatures double.
+        """
         last = self.glyphs[-1]
-        return last is not None and last.cell == glyph.cell and last.text != glyph.text
+        if last is None or last.cell != glyph.cell:
+            return False
+        return last.text != glyph.text or glyph.text in _DOUBLED
 
 
 def _rows(runs: list[_Run]) -> list[_Run]:

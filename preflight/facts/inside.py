@@ -1,0 +1,109 @@
+"""What a PDF holds besides what its pages show when printed: comments, actions, attachments, layers and the like.
+
+Names of kinds are those of ISO 32000-1 without the slash: "Highlight", "JavaScript", "Launch".
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+from preflight.facts.lengths import Box
+
+
+class Annotation(msgspec.Struct, frozen=True):
+    """Something laid on a page that is not its content (ISO 32000-1, 12.5). Fields of forms are told as fields."""
+
+    kind: str
+    page: int
+    box: Box | None = None
+    author: str = ""
+    words: str = ""
+    """Its first words, or the address of a link."""
+    prints: bool = True
+    """False if a printer or a converter leaves it out."""
+
+
+class Action(msgspec.Struct, frozen=True):
+    """Something that a viewer would do (ISO 32000-1, 12.6)."""
+
+    kind: str
+    where: str
+    """In words: "on opening the file", "page 3", "field Name", "named script Check"."""
+    page: int | None = None
+    does: str = ""
+    """The first characters of a script, or the target."""
+
+
+class Attachment(msgspec.Struct, frozen=True):
+    """A file within the file."""
+
+    name: str
+    page: int | None = None
+
+
+class Layer(msgspec.Struct, frozen=True):
+    """Optional content (ISO 32000-1, 8.11)."""
+
+    name: str
+    shown: bool
+    """In the default state on a screen."""
+    printed: bool = True
+
+
+class SignatureField(msgspec.Struct, frozen=True):
+    """A field for a certificate signature (ISO 32000-1, 12.8)."""
+
+    name: str
+    signed: bool
+    certifies: bool = False
+    """It locks the file against changes."""
+    page: int | None = None
+    box: Box | None = None
+
+
+class Stored(msgspec.Struct, frozen=True):
+    """An image as stored, once for each page that shows it."""
+
+    page: int
+    width: int
+    height: int
+    filters: tuple[str, ...] = ()
+    colours: str = ""
+    """The family of its colour space: DeviceGray, DeviceRGB, ICCBased, Indexed, ..."""
+    bits: int = 8
+    masked: bool = False
+    """It has a soft mask."""
+    alternates: bool = False
+
+
+class Inside(msgspec.Struct, frozen=True):
+    """All of that. What could not be read is named in the structure's `unread`."""
+
+    annotations: tuple[Annotation, ...] = ()
+    actions: tuple[Action, ...] = ()
+    attachments: tuple[Attachment, ...] = ()
+    portfolio: bool = False
+    layers: tuple[Layer, ...] = ()
+    signature_fields: tuple[SignatureField, ...] = ()
+    xfa: str = ""
+    """"static" or "dynamic" for an XFA form; dynamic ones show only a notice in other programs."""
+    needs_appearances: bool = False
+    """A viewer is to make up how the fields look."""
+    unshown_fields: tuple[str, ...] = ()
+    """Fields with a value that no appearance shows."""
+    external: tuple[str, ...] = ()
+    """What is fetched from other files, in words."""
+    transitions: tuple[int, ...] = ()
+    """Pages with the effects of a slide show."""
+    thumbnails: tuple[int, ...] = ()
+    images: tuple[Stored, ...] = ()
+    see_through: tuple[tuple[int, str], ...] = ()
+    """Pages with transparency or overprint that has an effect, and what: "alpha", "blend mode", "soft mask", ..."""
+    uneven_boxes: tuple[int, ...] = ()
+    """Pages whose CropBox, TrimBox or ArtBox cuts off a part of the MediaBox."""
+    earlier_versions: int = 0
+    """Versions that the file still holds beneath the newest (ISO 32000-1, 7.5.6)."""
+    metadata: dict[str, str] = {}
+    """The XMP packet, names as in the packet: "dc:title", "pdf:Producer", ..."""
+    archival: str = ""
+    """The part of PDF/A that the file claims, e.g. "2b"."""
