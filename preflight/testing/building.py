@@ -21,6 +21,7 @@ from preflight.facts import (
     Field,
     FileFacts,
     Font,
+    Inside,
     Line,
     Page,
     Patch,
@@ -278,7 +279,8 @@ def _structure(said: Words) -> Structure:
     fonts = tuple(map(_font, words.pop("fonts", ())))
     fields = tuple(_field(f, 1) for f in words.pop("fields", ()))
     listed: dict[str, Any] = {n: tuple(words.pop(n)) for n in ("restrictions", "repairs") if n in words}
-    return _made(Structure, {"version": "1.6", "fonts": fonts, "fields": fields, **listed, **words})
+    inside = msgspec.convert(words.pop("inside", {}), Inside)
+    return _made(Structure, {"version": "1.6", "fonts": fonts, "fields": fields, "inside": inside, **listed, **words})
 
 
 def _papers(said: Iterable[Words]) -> tuple[Paper, ...]:
