@@ -9,6 +9,7 @@ import msgspec
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.names import base_name
 from preflight.facts import FileFacts, Font
+from preflight.papers import Filing
 
 PDF = "application/pdf"
 KINDS = {
@@ -146,6 +147,36 @@ def file_size(file: FileFacts, limit: Size) -> Outcomes:
     """Count the bytes of a PDF."""
     if is_pdf(file):
         yield Measured(what="file", value=file.size, unit="bytes", most=limit.most, at=Place(file=file.name))
+
+
+class Number(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The greatest number of files."""
+
+    most: int
+
+
+@check("number-of-files", of=Filing, takes=Number)
+def number_of_files(filing: Filing, limit: Number) -> Outcomes:
+    """Count the PDFs in the folder."""
+    number = sum(is_pdf(file) for file in filing.files)
+    if number:
+        yield Measured(what="PDFs", value=number, unit="files", most=limit.most)
+
+
+class Kinds(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """Media types that do not belong among the papers."""
+
+    types: tuple[str, ...]
+
+
+@check("kind-absent", of=FileFacts, takes=Kinds)
+def kind_absent(file: FileFacts, unwanted: Kinds) -> Outcomes:
+    """See whether a file is of one of these kinds by its bytes."""
+    at = Place(file=file.name)
+    if file.media_type:
+        yield Seen(what="file", held=file.media_type not in unwanted.types, measured=kind_of(file.media_type), at=at)
+    elif file.unread and file.reader_failed:
+        yield Unread(why=file.unread, at=at)
 
 
 @check("fonts", of=FileFacts, takes=NoLimits, sorts=("in-field", "invisible", "bare"), says=("fonts",))

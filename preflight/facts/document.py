@@ -86,7 +86,9 @@ class Line(msgspec.Struct, frozen=True):
     turned: int = 0
     """Direction of the text as displayed, degrees clockwise: 0 upright, 90 runs down, 180 head down, 270 runs up."""
     visible: bool = True
-    """False for text that is not painted (render mode 3)."""
+    """False for text that nobody sees on the page."""
+    hidden: str = ""
+    """Why it is not visible: "not painted" (render mode 3), "no contrast" (covered, or in the colour of its ground)."""
     base: float | None = None
     """Where the base line of upright text lies, in cm from the top of the page."""
     oblique: bool = False
@@ -162,6 +164,8 @@ class Page(msgspec.Struct, frozen=True):
     tone: Patch = Patch(share=0.0)
     """Continuous tone: areas filled with many middle greys or colours, as in a photograph."""
     lines: tuple[Line, ...] = ()
+    off_page: str = ""
+    """The first words that stand outside the page as displayed."""
     blocks: tuple[Block, ...] = ()
     """Only for pages that look like a form."""
     pictures: tuple[Picture, ...] = ()

@@ -235,6 +235,8 @@ def _line(words: dict[str, Any], left: float, top: float) -> Line:
     box = Box(*(words.pop("box", None) or (left, top, left + long, top + high)))
     tints = tuple(_tint(tint, box, words["text"]) for tint in words.pop("tints", ()))
     base = None if words.get("turned") or words.get("oblique") else box.top + BASE * high
+    if not words.get("visible", True):
+        words.setdefault("hidden", "not painted")
     return _made(Line, {"size": size, "base": base, **words, "box": box, "tints": tints})
 
 

@@ -30,6 +30,7 @@ NEVER_UNREAD = {
     "us.pdf.valid": "what does not open is what it looks for",
     "us.pdf.version": "a file that does not open is reported by us.pdf.valid",
     "us.pdf.bytes": "a file always has a size",
+    "us.pdf.count": "files can always be counted",
     "us.practice.scan": "what cannot be read is what it looks for",
     "us.prov.cover.title": "where no title can be read there is none to count",
     "us.text.title.length": "where no title can be read there is none to count",

@@ -33,7 +33,7 @@ def faint_text(page: Page) -> tuple[Faint, ...]:
     found = [
         Faint(line, tint, 1 - abs(tint.ground - luminance(tint.colour)))
         for line in page.lines
-        if line.visible and not line.oblique
+        if (line.visible or line.hidden == "no contrast") and not line.oblique
         for tint in line.tints
         if tint.number >= LEAST
     ]

@@ -15,7 +15,7 @@ from preflight.reading.pages.pdfium import Document, OpenPage, PdfiumError, Plac
 from preflight.reading.pages.pictures import find_pictures
 from preflight.reading.pages.pixels import raster_size, scale_of
 from preflight.reading.pages.squares import find_squares
-from preflight.reading.pages.strokes import find_bars, grounded
+from preflight.reading.pages.strokes import as_seen, find_bars
 from preflight.reading.pages.text import find_lines
 from preflight.reading.pages.tones import find_colour, find_tone
 from preflight.reading.sheet import Affine, Sheet
@@ -53,23 +53,24 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
     grey = np.asarray(cv2.cvtColor(raster, cv2.COLOR_BGR2GRAY), dtype=np.uint8)
     ink = find_ink(grey, scans, scale)
     colour, hue = find_colour(raster, scans, scale)
-    lines, text_unread = find_lines(page.characters(), to_display, sheet)
+    words = find_lines(page.characters(), to_display, sheet)
     strokes = [one for one in objects if isinstance(one, Stroke)]
     return Page(
         number=number,
         width=sheet.width,
         height=sheet.height,
-        text_unread=text_unread,
+        text_unread=words.trouble,
         rotate=sheet.rotate,
         blur=scale.blur,
         ink=ink_box(ink, scale),
         marks=find_marks(ink, scale),
         colour=colour,
         tone=find_tone(grey, hue, scans, scale),
-        lines=grounded(lines, grey, scale),
+        lines=as_seen(words.lines, grey, scale),
+        off_page=words.outside,
         pictures=pictures,
         squares=find_squares(grey, scale),
-        bars=find_bars(strokes, lines, to_display, sheet),
+        bars=find_bars(strokes, words.lines, to_display, sheet),
         pale=find_pale(grey, scale),
         ground=ground(grey),
         digest=hashlib.sha256(raster.tobytes()).hexdigest()[:16],

@@ -18,6 +18,11 @@ SHORT = 0.3
 """In cm: what is shorter strikes out no word."""
 NEAR = 0.15
 """In cm: an underline lies so far below its line at most."""
+NO_CONTRAST = "no contrast"
+TELLING = 3
+"""Letters and digits of a line that must show; dots and dashes may be lost between two pixels."""
+CONTRAST = 8
+"""Levels of grey, of 256: less than this cannot be seen."""
 MOST = 2000
 """Kept of one page."""
 
@@ -35,14 +40,21 @@ def find_bars(strokes: Iterable[Stroke], lines: Sequence[Line], to_display: Affi
     return tuple(found)
 
 
-def grounded(lines: Sequence[Line], grey: Raster, scale: Scale) -> tuple[Line, ...]:
-    """The lines, each tint with the luminance of what it stands on: most of its box is ground."""
-    return tuple(
-        msgspec.structs.replace(line, tints=tuple(_grounded(tint, grey, scale) for tint in line.tints))
-        if line.tints
-        else line
-        for line in lines
-    )
+def as_seen(lines: Sequence[Line], grey: Raster, scale: Scale) -> tuple[Line, ...]:
+    """The lines, each tint with the luminance of its ground, and hidden where the page shows nothing in their place."""
+    return tuple(_as_seen(line, grey, scale) for line in lines)
+
+
+def _as_seen(line: Line, grey: Raster, scale: Scale) -> Line:
+    if line.tints:
+        line = msgspec.structs.replace(line, tints=tuple(_grounded(tint, grey, scale) for tint in line.tints))
+    if line.visible and sum(c.isalnum() for c in line.text) >= TELLING and _is_flat(grey[scale.window(line.box)]):
+        return msgspec.structs.replace(line, visible=False, hidden=NO_CONTRAST)
+    return line
+
+
+def _is_flat(part: Raster) -> bool:
+    return bool(part.size) and int(part.max()) - int(part.min()) < CONTRAST
 
 
 def _grounded(tint: Tint, grey: Raster, scale: Scale) -> Tint:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from statistics import median_low
+from typing import NamedTuple
 
 from preflight.facts import PT_PER_CM, Box, Line, Tint
 from preflight.reading.pages.glyphs import Glyph, Trust, as_displayed
@@ -15,6 +16,9 @@ from preflight.reading.pages.pdfium import BLACK, Character
 from preflight.reading.pages.strokes import hexadecimal
 from preflight.reading.sheet import Affine, Sheet, rounded
 
+NOT_PAINTED = "not painted"
+LONGEST_OUTSIDE = 200
+"""Characters kept of what lies outside the page."""
 GAP = 2.5
 """A gap wider than so many type sizes ends a line."""
 NUMBER_GAP = 0.9
@@ -40,22 +44,31 @@ _DOUBLED = "ft"
 _SOFT_HYPHEN = "\u00ad"
 
 
-def find_lines(
-    characters: Iterable[Character], to_display: Affine, sheet: Sheet
-) -> tuple[tuple[Line, ...], str | None]:
-    """The lines on the page as displayed, top to bottom, and why they cannot be trusted, if so."""
+class Words(NamedTuple):
+    """The characters of a page as lines; `trouble` says why they cannot be trusted."""
+
+    lines: tuple[Line, ...]
+    outside: str
+    trouble: str | None
+
+
+def find_lines(characters: Iterable[Character], to_display: Affine, sheet: Sheet) -> Words:
+    """The lines on the page as displayed, top to bottom, what lies outside, and why they cannot be trusted, if so."""
     runs: dict[tuple[int, bool], list[_Run]] = {}
     trust = Trust()
     current: _Run | None = None
     group: tuple[int, bool] | None = None
+    outside: list[str] = []
     for character in characters:
         trust.hear(character)
         if character.text.isspace():
+            outside += [" "] if outside else []
             if current is not None:
                 current.spaced = True
             continue
         glyph = as_displayed(character, to_display, sheet)
         if glyph is None:
+            outside += [character.text] if character.known else []
             continue
         own = glyph.angle, not glyph.visible
         if current is not None and group == own and current.takes(glyph):
@@ -64,7 +77,8 @@ def find_lines(
             current, group = _Run(glyph), own
             runs.setdefault(own, []).append(current)
     lines = [_line(run, angle, not hidden) for (angle, hidden), some in sorted(runs.items()) for run in _rows(some)]
-    return tuple(line for line in lines if line is not None), trust.trouble()
+    words = " ".join("".join(outside).split())[:LONGEST_OUTSIDE]
+    return Words(tuple(line for line in lines if line is not None), words, trust.trouble())
 
 
 class _Run:
@@ -178,6 +192,7 @@ def _line(run: _Run, angle: int, visible: bool) -> Line | None:
         round(size * PT_PER_CM, 2),
         turned=round(angle / 90) % 4 * 90,
         visible=visible,
+        hidden="" if visible else NOT_PAINTED,
         base=round(run.base, 4) if angle == 0 else None,
         oblique=angle % 90 > _LEVEL and angle % 90 < 90 - _LEVEL,
         tints=_tints(glyphs),
