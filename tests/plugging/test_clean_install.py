@@ -76,12 +76,12 @@ def test_the_plug_in_comes_and_goes_without_a_trace(wheels: dict[str, Path], pyt
     def pip(*arguments: object) -> None:
         done(sys.executable, "-m", "pip", "--python", python, *arguments, cwd=tmp_path)
 
-    pip("install", *NO_NETWORK, wheels[CORE_NAME])
+    pip("install", "--ignore-installed", *NO_NETWORK, wheels[CORE_NAME])  # a borrowed one must not stand for it
     core = Path(done(python, "-P", "-c", "import preflight; print(preflight.__file__)", cwd=tmp_path).strip())
     assert core.is_relative_to(python.parents[1])
     before = report(python, tmp_path)
 
-    pip("install", *NO_NETWORK, wheels[PLUGIN_NAME])
+    pip("install", "--ignore-installed", *NO_NETWORK, wheels[PLUGIN_NAME])
     with_house = report(python, tmp_path)
     house = [f for f in with_house["findings"] if f["requirement"].startswith("house.")]
     assert {f["requirement"] for f in house} == {"house.docket.name", "house.footer"}
