@@ -176,7 +176,7 @@ class Page(msgspec.Struct, frozen=True):
     ground: float = 1.0
     """The commonest grey of the page, from 0 (black) to 1 (white): its paper."""
     digest: str = ""
-    """Of how it looks: two pages with the same digest look the same to the pixel."""
+    """Of how it looks in grey: two pages with the same digest look the same to the pixel."""
 
     def white(self, side: str) -> float:
         """The white between the ink and the named edge ("left", "top", "right", "bottom"), in cm.

@@ -73,7 +73,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         bars=find_bars(strokes, words.lines, to_display, sheet),
         pale=find_pale(grey, scale),
         ground=ground(grey),
-        digest=hashlib.sha256(raster.tobytes()).hexdigest()[:16],
+        digest=hashlib.sha256(grey.tobytes()).hexdigest()[:16],
     )
 
 
