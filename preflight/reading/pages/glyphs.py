@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from preflight.reading.pages.pdfium import BLACK, HYPHEN, Character, Colour
 from preflight.reading.sheet import Affine, Sheet
@@ -35,44 +36,65 @@ class Glyph:
     colour: Colour = BLACK
 
 
-def as_displayed(character: Character, to_display: Affine, sheet: Sheet) -> Glyph | None:
-    """The character on the page; None if it lies outside."""
-    box = _around(to_display, character.ink)
-    cell = _around(to_display, character.cell)
-    if box[2] <= box[0] or box[3] <= box[1]:
-        box = cell
-    x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
-    if not (0 <= x <= sheet.width and 0 <= y <= sheet.height):
-        return None
-    a, b, c, d = character.matrix
-    angle = _angle(to_display.a * a + to_display.c * b, to_display.b * a + to_display.d * b)
-    size = abs(character.size * math.hypot(c, d) * math.hypot(to_display.c, to_display.d))
-    turn = math.radians(angle)
-    pen = to_display.point(*character.origin)
-    start = pen[0] * math.cos(turn) + pen[1] * math.sin(turn)
-    start, end = _extent(cell, angle) if angle % 90 == 0 else (start, start + _USUAL * size)
-    return Glyph(
-        text="-" if character.known and character.text == HYPHEN else character.text,
-        box=box,
-        cell=cell,
-        start=start,
-        end=end,
-        base=pen[1] * math.cos(turn) - pen[0] * math.sin(turn),
-        size=size,
-        angle=angle,
-        visible=character.mode != _INVISIBLE,
-        colour=character.colour,
-    )
+class Display:
+    """How the characters of one page come to stand on it. What follows from a matrix alone is worked out once."""
+
+    def __init__(self, to_display: Affine, sheet: Sheet) -> None:
+        self._to, self._width, self._height = to_display, sheet.width, sheet.height
+        self._turns: dict[tuple[float, float, float, float], _Turn] = {}
+
+    def glyph(self, character: Character) -> Glyph | None:
+        """The character on the page; None if it lies outside."""
+        box, cell = self._around(character.ink), self._around(character.cell)
+        if box[2] <= box[0] or box[3] <= box[1]:
+            box = cell
+        if not (0 <= (box[0] + box[2]) / 2 <= self._width and 0 <= (box[1] + box[3]) / 2 <= self._height):
+            return None
+        turn = self._turns.get(character.matrix) or self._turn(character.matrix)
+        size = abs(character.size * turn.scale)
+        x, y = self._to.point(*character.origin)
+        start = x * turn.cosine + y * turn.sine
+        start, end = _extent(cell, turn.angle) if turn.angle % 90 == 0 else (start, start + _USUAL * size)
+        return Glyph(
+            "-" if character.known and character.text == HYPHEN else character.text,
+            box,
+            cell,
+            start,
+            end,
+            y * turn.cosine - x * turn.sine,
+            size,
+            turn.angle,
+            character.mode != _INVISIBLE,
+            character.colour,
+        )
+
+    def _turn(self, matrix: tuple[float, float, float, float]) -> _Turn:
+        a, b, c, d = matrix
+        to = self._to
+        angle = round(math.degrees(math.atan2(to.b * a + to.d * b, to.a * a + to.c * b))) % 360
+        radians = math.radians(angle)
+        scale = math.hypot(c, d) * math.hypot(to.c, to.d)
+        turn = _Turn(angle, math.cos(radians), math.sin(radians), scale)
+        self._turns[matrix] = turn
+        return turn
+
+    def _around(self, corners: tuple[float, float, float, float]) -> tuple[float, float, float, float]:
+        a, b, c, d, e, f = self._to
+        x0, y0, x1, y1 = corners
+        left, right = a * x0 + c * y0 + e, a * x1 + c * y1 + e
+        top, bottom = b * x0 + d * y0 + f, b * x1 + d * y1 + f
+        if left > right:
+            left, right = right, left
+        return (left, top, right, bottom) if top <= bottom else (left, bottom, right, top)
 
 
-def _angle(right: float, down: float) -> int:
-    return round(math.degrees(math.atan2(down, right))) % 360
+class _Turn(NamedTuple):
+    """Degrees clockwise as displayed, their cosine and sine, and what a type size is multiplied by."""
 
-
-def _around(to_display: Affine, corners: tuple[float, float, float, float]) -> tuple[float, float, float, float]:
-    x0, y0 = to_display.point(corners[0], corners[1])
-    x1, y1 = to_display.point(corners[2], corners[3])
-    return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+    angle: int
+    cosine: float
+    sine: float
+    scale: float
 
 
 def _extent(box: tuple[float, float, float, float], angle: int) -> tuple[float, float]:

@@ -29,10 +29,11 @@ def find_squares(grey: Raster, scale: Scale) -> tuple[Square, ...]:
     ink = (grey < DARK).astype(np.uint8)
     _, _, stats, _ = cv2.connectedComponentsWithStats(ink, connectivity=8)
     found: dict[Box, float] = {}
-    for left, top, width, height, _ in np.asarray(stats)[1:]:
-        across, down = width * scale.across, height * scale.down
-        if not (LEAST <= across <= MOST and LEAST <= down <= MOST) or abs(across - down) > SQUARE * max(across, down):
-            continue
+    every = np.asarray(stats)[1:]
+    across, down = every[:, cv2.CC_STAT_WIDTH] * scale.across, every[:, cv2.CC_STAT_HEIGHT] * scale.down
+    small = (np.minimum(across, down) >= LEAST) & (np.maximum(across, down) <= MOST)
+    square = np.abs(across - down) <= SQUARE * np.maximum(across, down)
+    for left, top, width, height, _ in every[small & square]:
         part = ink[top : top + height, left : left + width]
         if _framed(part):
             box = scale.box(int(left), int(top), int(left + width), int(top + height))

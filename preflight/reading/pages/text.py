@@ -11,7 +11,7 @@ from statistics import median_low
 from typing import NamedTuple
 
 from preflight.facts import PT_PER_CM, Box, Line, Tint
-from preflight.reading.pages.glyphs import Glyph, Trust, as_displayed
+from preflight.reading.pages.glyphs import Display, Glyph, Trust
 from preflight.reading.pages.pdfium import BLACK, Character
 from preflight.reading.pages.strokes import hexadecimal
 from preflight.reading.sheet import Affine, Sheet, rounded
@@ -55,7 +55,7 @@ class Words(NamedTuple):
 def find_lines(characters: Iterable[Character], to_display: Affine, sheet: Sheet) -> Words:
     """The lines on the page as displayed, top to bottom, what lies outside, and why they cannot be trusted, if so."""
     runs: dict[tuple[int, bool], list[_Run]] = {}
-    trust = Trust()
+    trust, display = Trust(), Display(to_display, sheet)
     current: _Run | None = None
     group: tuple[int, bool] | None = None
     outside: list[str] = []
@@ -66,7 +66,7 @@ def find_lines(characters: Iterable[Character], to_display: Affine, sheet: Sheet
             if current is not None:
                 current.spaced = True
             continue
-        glyph = as_displayed(character, to_display, sheet)
+        glyph = display.glyph(character)
         if glyph is None:
             outside += [character.text] if character.known else []
             continue
