@@ -8,6 +8,7 @@ import msgspec
 
 from preflight.checks.api import Outcomes, Place, Seen, Unread, check
 from preflight.checks.series import Numbered, follow, totals
+from preflight.facts import Box, Page
 from preflight.papers import Filing, PageNumber, Paper, SheetNumber, page_numbers, sheet_numbers
 
 PLAIN = "n/m"
@@ -146,7 +147,7 @@ def _misplaced(paper: Paper, numbers: Sequence[PageNumber], wanted: PageNumbers)
         if number.value is None or number.box is None:
             continue
         across, down = number.box.middle
-        near_edge = min(down, page.height - down) <= wanted.near_edge
+        near_edge = min(down, page.height - down) <= wanted.near_edge or _beyond_text(page, number.box)
         near_middle = abs(across - page.width / 2) <= wanted.near_middle
         if not (near_edge and near_middle):
             yield Seen(
@@ -157,6 +158,12 @@ def _misplaced(paper: Paper, numbers: Sequence[PageNumber], wanted: PageNumbers)
                 at=_at(paper, number),
                 words={"expected": "in the middle"},
             )
+
+
+def _beyond_text(page: Page, number: Box) -> bool:
+    """Whether all words stand on one side of the number: it is above or below the text, however deep."""
+    lines = [line.box for line in page.lines if line.visible and not line.box.touches(number)]
+    return all(box.bottom <= number.top for box in lines) or all(box.top >= number.bottom for box in lines)
 
 
 def _at(paper: Paper, number: PageNumber) -> Place:

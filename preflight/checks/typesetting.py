@@ -45,9 +45,13 @@ def type_size(paper: Paper, limit: Size) -> Outcomes:
 
 
 class Pitch(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """The least distance of base lines, in sizes of the type."""
+    """The least distance of base lines, in sizes of the type.
+
+    Of the roles in `widest` the widest spacing counts: parts of a claim may stand closer.
+    """
 
     least: float
+    widest: tuple[str, ...] = ()
 
 
 @check("line-spacing", of=Paper, takes=Pitch)
@@ -59,7 +63,7 @@ def line_spacing(paper: Paper, limit: Pitch) -> Outcomes:
     found = sorted(spacings(paper), key=lambda one: one.ratio)
     if not found:
         return
-    middle = found[len(found) // 2]
+    middle = found[-1] if paper.role in limit.widest else found[len(found) // 2]
     close = [one for one in found if one.ratio < limit.least and one is not middle]
     yield Measured(
         what="line spacing",
@@ -107,7 +111,7 @@ def text_colour(paper: Paper, limit: TextColour) -> Outcomes:
                 unit="",
                 most=limit.most,
                 at=Place(page=page.number, box=one.tint.box),
-                words={"words": _shortened(one.line.text), "colour": f"#{one.tint.colour}"},
+                words={"words": _shortened(one.tint.words or one.line.text), "colour": f"#{one.tint.colour}"},
             )
         if page.lines and not faint:
             yield Measured(what="luminance of text", value=0.0, unit="", most=limit.most, at=Place(page=page.number))

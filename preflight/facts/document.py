@@ -72,6 +72,8 @@ class Tint(msgspec.Struct, frozen=True):
     number: int
     """So many characters."""
     box: Box
+    words: str = ""
+    """The first of them."""
     ground: float = 1.0
     """Luminance of what they stand on, from 0 (black) to 1 (white)."""
 
@@ -132,6 +134,8 @@ class Bar(msgspec.Struct, frozen=True):
     box: Box
     colour: str
     """"rrggbb" in sRGB, on white paper."""
+    crossed: float = 0.0
+    """The share of the letters and digits at which it lies that it runs through."""
 
 
 class Patch(msgspec.Struct, frozen=True):

@@ -32,7 +32,7 @@ from preflight.papers.pages.leftovers import Marked, Watermark, drawn_watermarks
 from preflight.papers.pages.own_sheets import PartHeading, part_headings
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
 from preflight.papers.pages.repeats import is_blank, repeated
-from preflight.papers.pages.running import RunningText, body, line_numbers, running_lines, running_text
+from preflight.papers.pages.running import RunningText, body, running_lines, running_text
 from preflight.papers.pages.setting import (
     Spacing,
     body_lines,
@@ -54,6 +54,7 @@ from preflight.papers.pages.tints import Faint, faint_text, luminance
 from preflight.papers.roles.built_in import BUILT_IN_ROLES
 from preflight.papers.roles.split import Contradiction, contradictions, find_papers
 from preflight.papers.words.lettering import flat as flat_text
+from preflight.papers.words.rows import line_numbers
 
 __all__ = [
     "BUILT_IN_ROLES",

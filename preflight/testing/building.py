@@ -63,8 +63,8 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
     `head`, `foot`: a line in the middle of header or footer; `sheet_number`: a line at the top of the sight;
     `ink`: [left, top, right, bottom] round everything; without it the marks and lines decide;
     `marks`: boxes of ink besides the lines; `blank`: nothing at all; `colour`, `tone`: a share of the page, or a
-    patch; `bars`: [left, top, right, bottom, colour] each; `pale`: boxes. A page of which nothing is said holds two
-    lines of text, or a figure if its paper is drawings.
+    patch; `bars`: [left, top, right, bottom, colour, crossed] each; `pale`: boxes. A page of which nothing is
+    said holds two lines of text, or a figure if its paper is drawings.
     """
     words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"text": said} if said else {}
     width, height = _sheet(words.pop("sheet", "Letter"), wide=words.pop("wide", False))
@@ -88,7 +88,7 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
             "pictures": pictures,
             "colour": _patch(words.pop("colour", 0.0)),
             "tone": _patch(words.pop("tone", 0.0)),
-            "bars": tuple(Bar(Box(*b[:4]), b[4] if len(b) > 4 else "000000") for b in words.pop("bars", ())),
+            "bars": tuple(Bar(Box(*b[:4]), *b[4:]) for b in words.pop("bars", ())),
             "pale": tuple(Box(*b) for b in words.pop("pale", ())),
             **words,
         },

@@ -138,3 +138,14 @@ def test_a_picture_is_unread_and_not_unnumbered() -> None:
     assert (blank.value, blank.unread) == (None, None)
     (broken,) = page_numbers(paper({"pages": [{"unread": "it could not be drawn"}]}))
     assert broken.unread == "it could not be drawn"
+
+
+@pytest.mark.parametrize("top", [24.4, 24.9])
+def test_a_deep_footer_alone_in_its_row_is_a_page_number(top: float) -> None:
+    pages = [{"text": ["The lever turns.", {"text": str(n), "at": [10.7, top]}]} for n in (1, 2, 3)]
+    assert [one.value for one in page_numbers(paper({"pages": pages}))] == [1, 2, 3]
+
+
+def test_a_number_close_under_the_text_is_none() -> None:
+    lines = [{"text": "The lever turns about", "at": [2.54, 24.0]}, {"text": "12", "at": [10.7, 24.5]}]
+    assert [one.value for one in page_numbers(paper({"pages": [{"text": lines}] * 3}))] == [None, None, None]

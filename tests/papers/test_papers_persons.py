@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from preflight.papers.forms.inventors import split_people
+from preflight.papers.forms.inventors import inventors, split_people
 from preflight.papers.forms.persons import folded_name, is_name, person, residence
+from preflight.testing import paper
 
 
 @pytest.mark.parametrize(
@@ -77,3 +78,23 @@ def test_several_people_in_one_line(text: str, people: list[str]) -> None:
 
 def test_names_compare_without_case_accents_and_order() -> None:
     assert folded_name("Imaginär, Otto") == folded_name("OTTO IMAGINAR")
+
+
+def test_the_greeting_and_the_signature_of_a_letter_are_no_inventors() -> None:
+    letter = paper(
+        {
+            "role": "letter",
+            "pages": [
+                [
+                    "Inventor: Ada Example",
+                    "",
+                    "Dear Commissioner:",
+                    "Enclosed please find a provisional application for patent.",
+                    "Respectfully,",
+                    "/Cleo Sampleton/",
+                    "Cleo Sampleton, Reg. No. 99,999",
+                ]
+            ],
+        }
+    )
+    assert [one.name for one in inventors(letter)] == ["Ada Example"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from pathlib import Path
 
 import pytest
 from pdfminer.high_level import extract_pages
@@ -157,3 +158,48 @@ def test_pdfminer_sees_the_same_colours_and_bars(draw, page_of):
 
 def _lines(box) -> list[LTTextLine]:
     return [line for line in box if isinstance(line, LTTextLine)] if hasattr(box, "__iter__") else []
+
+
+def test_a_bar_crosses_the_letters_that_it_runs_through_and_no_others(draw, page_of):
+    """A fraction's bar lies between its letters, an overline above them; only a strike-out runs through."""
+
+    def paint(canvas) -> None:
+        canvas.setFont("Helvetica", 12)
+        canvas.drawString(5 * CM, 20 * CM, "struck")
+        canvas.line(5 * CM, 20 * CM + 3, 6.2 * CM, 20 * CM + 3)
+        canvas.drawString(5 * CM, 15 * CM + 4, "above")
+        canvas.drawString(5 * CM, 15 * CM - 11, "below")
+        canvas.line(5 * CM, 15 * CM, 6.2 * CM, 15 * CM)
+        canvas.drawString(5 * CM, 10 * CM, "mean")
+        canvas.line(5 * CM, 10 * CM + 8, 6.2 * CM, 10 * CM + 8)
+
+    bars = sorted(page_of(draw(paint)).bars, key=lambda bar: bar.box.top)
+    assert [bar.crossed for bar in bars] == [1.0, 0.0, 0.0]
+
+
+def test_an_underline_meets_only_letters_that_reach_down(draw, page_of):
+    def paint(canvas) -> None:
+        canvas.drawString(5 * CM, 20 * CM, "the page of the group")
+        canvas.line(5 * CM, 20 * CM - 1.3, 8.5 * CM, 20 * CM - 1.3)
+
+    (bar,) = page_of(draw(paint)).bars
+    assert bar.crossed < 0.4
+
+
+def test_the_words_of_a_tint_are_its_own(draw, page_of):
+    def paint(canvas) -> None:
+        text = canvas.beginText(3 * CM, 20 * CM)
+        for colour, words in (((0, 0, 0), "see "), ((0, 0, 1), "the page"), ((0, 0, 0), " of the club")):
+            text.setFillColorRGB(*colour)
+            text.textOut(words)
+        canvas.drawText(text)
+
+    assert [tint.words for tint in page_of(draw(paint)).lines[0].tints] == ["the page"]
+
+
+def test_a_character_beyond_the_first_plane_is_one_character(draw, page_of, facts_of):
+    """Italic letters of mathematics (U+1D6FC): PDFium gives them as two halves, as UTF-16 does."""
+    path = Path(__file__).parents[1] / "data" / "math_italic.pdf"
+    page = page_of(path.read_bytes())
+    assert any("\U0001d6fc" in line.text for line in page.lines)
+    assert facts_of(path.read_bytes()).unread is None

@@ -38,7 +38,8 @@ _COLUMNS = {
     "region": re.compile(rf"(?:{label.STATE}|{label.COUNTRY})"),
 }
 _STOP = re.compile(
-    r"^(?:additional|title|direct|correspondence|enclosed|method|fee|the address|application|note|send|docket)\b"
+    r"^(?:additional|title|direct|correspondence|enclosed|method|fee|the address|application|note|send|docket"
+    r"|dear|to whom|sirs?|madam|sincerely|respectfully|very truly|yours|kind regards|signed|signature)\b"
 )
 
 
@@ -216,6 +217,8 @@ def _from_labels(paper: Paper, page: Page) -> list[Inventor]:
         elif said.label and not _continues(paper, page, line, said, found):
             if line.box.left <= opened + 1.0:
                 opened = None
+        elif _STOP.match(keyed(line.text)) or flat(line.text).startswith("/"):
+            opened = None  # a letter begins, ends or is signed
         elif not said.label:
             _unlabelled(paper, page, line, found)
     return found

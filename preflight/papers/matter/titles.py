@@ -15,11 +15,11 @@ from preflight.papers.forms.persons import folded_name, is_name
 from preflight.papers.model import Paper, Said
 from preflight.papers.pages.dockets import is_docket_label, unlabelled_tokens
 from preflight.papers.pages.page_numbers import page_numbers
-from preflight.papers.pages.running import line_numbers
 from preflight.papers.pages.sheets import identification
 from preflight.papers.roles.text_roles import ABSTRACT_HEADING, CLAIMS_HEADING
 from preflight.papers.words.headings import EDGE, SECTIONS, without_numbers
 from preflight.papers.words.lettering import Row, flat, keyed, rows, words
+from preflight.papers.words.rows import line_numbers
 
 ALIKE = 0.72
 """Two words whose letters agree to this share are one word with a slip. House value."""

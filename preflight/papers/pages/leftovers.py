@@ -11,11 +11,11 @@ from preflight.facts import Bar, Box, Line, Page, Tint
 from preflight.papers.model import Paper
 from preflight.papers.words.lettering import keyed
 
-MIDDLE = (0.2, 0.78)
-"""A bar between these shares of the height of a line's ink, from its top, strikes it out. House value: strike-outs lie
-0.25 to 0.3 of the type size above the base line, underlines below it."""
-LEAST_STRUCK = 0.5
-"""In cm: a shorter bar may be a dash drawn by a program. House value."""
+LEAST_CROSSED = 0.6
+"""A bar strikes out words if it runs through so large a share of their letters: an underline meets only those that
+reach down. House value."""
+LEAST_UNDER = 0.5
+"""In cm: a shorter bar under a word may be a dash drawn by a program. House value."""
 OVERHANG = 0.3
 """A bar that reaches further beyond its line, in cm, is a rule of a table. House value."""
 SAME_PLACE = 0.15
@@ -43,9 +43,8 @@ def struck(page: Page) -> tuple[Marked, ...]:
     return tuple(
         Marked(page.number, line, bar)
         for bar in page.bars
-        if bar.box.width >= LEAST_STRUCK
-        for line in _lines_at(page, bar)
-        if MIDDLE[0] < (bar.box.middle[1] - line.box.top) / line.box.height < MIDDLE[1]
+        if bar.crossed >= LEAST_CROSSED
+        for line in _lines_at(page, bar)[:1]
     )
 
 
@@ -56,8 +55,11 @@ def inserted(page: Page, links: Iterable[str]) -> tuple[Marked, ...]:
     for bar in page.bars:
         for line in _lines_at(page, bar):
             tints = [tint for tint in line.tints if tint.colour == bar.colour and tint.colour not in usual]
-            under = bar.box.middle[1] >= line.box.top + MIDDLE[1] * line.box.height
-            if under and any(_beneath(bar, tint) for tint in tints) and not _ADDRESS.search(line.text):
+            if (
+                bar.crossed < LEAST_CROSSED
+                and any(_beneath(bar, tint) for tint in tints)
+                and not _ADDRESS.search(line.text)
+            ):
                 found.append(Marked(page.number, line, bar))
     return tuple(found)
 
@@ -65,7 +67,7 @@ def inserted(page: Page, links: Iterable[str]) -> tuple[Marked, ...]:
 def _beneath(bar: Bar, tint: Tint) -> bool:
     """Whether a bar underlines characters of this colour and nothing beside them."""
     inside = tint.box.left - OVERHANG <= bar.box.left and bar.box.right <= tint.box.right + OVERHANG
-    return inside and bar.box.width >= LEAST_STRUCK
+    return inside and bar.box.width >= LEAST_UNDER
 
 
 def _lines_at(page: Page, bar: Bar) -> list[Line]:

@@ -15,6 +15,10 @@ from preflight.papers.model import Paper, text_unread
 from preflight.papers.words.lettering import flat, level, upright, words
 from preflight.papers.words.remembered import remembered
 
+LONE_ZONE = 4.0
+"""... and within so many cm if it is alone in its row, with white towards the text. House value: deep footers."""
+LONE_GAP = 0.6
+"""So many cm of white. House value: more than between lines of text."""
 ZONE = 3.2
 """A page number stands within so many cm of the upper or lower edge. House value: a margin of 2.54 and a line."""
 CENTRE = 3.0
@@ -123,7 +127,7 @@ def _turned_back(page: Page, way: int) -> Page:
 def _upright_candidates(page: Page) -> Iterator[_Candidate]:
     lines = upright(line for line in page.lines if line.visible)
     for line in lines:
-        if ZONE < line.box.middle[1] < page.height - ZONE:
+        if ZONE < line.box.middle[1] < page.height - ZONE and not _lone(page, lines, line):
             continue
         text = flat(line.text)
         bare = _BARE.match(text)
@@ -136,6 +140,19 @@ def _upright_candidates(page: Page) -> Iterator[_Candidate]:
             found = next((one for one in shapes if one and not _belongs(text, one)), None)
             if found:
                 yield _candidate(page, line, found, alone=False)
+
+
+def _lone(page: Page, lines: Sequence[Line], line: Line) -> bool:
+    """Whether a line stands alone near an edge, apart from the text."""
+    if LONE_ZONE < line.box.middle[1] < page.height - LONE_ZONE:
+        return False
+    others = [other for other in lines if other is not line]
+    near = [
+        other
+        for other in others
+        if other.box.top - LONE_GAP < line.box.bottom and line.box.top < other.box.bottom + LONE_GAP
+    ]
+    return not near and bool(_BARE.match(flat(line.text)))
 
 
 def _numbers_lines(lines: Sequence[Line], line: Line, page: Page) -> bool:

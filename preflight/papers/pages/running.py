@@ -13,8 +13,9 @@ from preflight.papers.model import Paper, text_unread
 from preflight.papers.pages.dockets import is_docket_label, unlabelled_tokens
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
 from preflight.papers.words.headings import EDGE, without_numbers
-from preflight.papers.words.lettering import Row, flat, level, rows, upright, words
+from preflight.papers.words.lettering import Row, flat, rows, upright, words
 from preflight.papers.words.remembered import remembered
+from preflight.papers.words.rows import line_numbers
 
 ZONE = 3.2
 """Headers and footers stand within so many cm of the upper and lower edge. House value."""
@@ -232,25 +233,6 @@ def _stands_apart(page: Page, every: Sequence[Row], at: int) -> bool:
         return True
     gap = inner[0].box.top - row.box.bottom if upper else row.box.top - inner[0].box.bottom
     return gap > APART * max(line.size for line in row.lines) * CM_PER_PT
-
-
-def line_numbers(page: Page) -> tuple[Line, ...]:
-    """Bare numbers in a column beside the text that rise down the page: they number its lines."""
-    lines = upright(line for line in page.lines if line.visible)
-    bare = [line for line in lines if re.fullmatch(r"\d{1,3}", flat(line.text))]
-    text = [line for line in lines if len(words(line.text)) >= 3]
-    if not text:
-        return ()
-    left, right = min(line.box.left for line in text), max(line.box.right for line in text)
-    beside = [line for line in bare if line.box.right <= left + SLACK or line.box.left >= right - SLACK]
-    found: list[Line] = []
-    for line in beside:
-        column = [other for other in beside if abs(other.box.right - line.box.right) < SAME_HEIGHT]
-        values = [int(flat(other.text)) for other in column]
-        every_fifth = all(value % 5 == 0 for value in values)
-        if (len(column) >= 3 or every_fifth) and values == sorted(values) and any(level(line, other) for other in text):
-            found += [other for other in column if other not in found]
-    return tuple(found)
 
 
 def _remains(mark: Box, left_out: Iterable[Line], lines: Sequence[Line]) -> Box | None:

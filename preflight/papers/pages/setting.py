@@ -39,6 +39,9 @@ ALIKE = 0.6
 """Two columns of text are of much the same width. House value."""
 COLUMN_LINES = 8
 """Each has at least so many lines. House value."""
+EVEN = 0.9
+"""Two columns run side by side in so large a share of the rows; the cells of a chart end at different heights. House
+value."""
 COLUMN_SHARE = 0.5
 """... and they stand side by side over this share of the height of the page. House value."""
 
@@ -139,7 +142,8 @@ def _goes_on(above: Line, line: Line, pitch: float) -> bool:
 
 def two_columns(page: Page, lines: Sequence[Line]) -> tuple[Box, Box] | None:
     """Two columns of running text side by side over much of the page, or None. Cells of a table are not full."""
-    pairs = [pair for row in rows(lines) for pair in pairwise(row.lines) if _faces(*pair)]
+    every = rows(lines)
+    pairs = [pair for row in every for pair in pairwise(row.lines) if _faces(*pair)]
     left, right = [pair[0] for pair in pairs], [pair[1] for pair in pairs]
     first, second = Box.around(line.box for line in left), Box.around(line.box for line in right)
     if first is None or second is None or len(pairs) < COLUMN_LINES:
@@ -148,7 +152,9 @@ def two_columns(page: Page, lines: Sequence[Line]) -> tuple[Box, Box] | None:
     high = min(first.height, second.height) > COLUMN_SHARE * page.height
     alike = min(first.width, second.width) >= ALIKE * max(first.width, second.width)
     full = all(_full(column, box) for column, box in ((left, first), (right, second)))
-    return (first, second) if apart and high and alike and full else None
+    between = [row for row in every if row.box.top >= first.top - 0.1 and row.box.bottom <= first.bottom + 0.1]
+    even = len(pairs) >= EVEN * len(between)
+    return (first, second) if apart and high and alike and full and even else None
 
 
 def _faces(left: Line, right: Line) -> bool:

@@ -7,7 +7,8 @@ import re
 from preflight.facts import Box, FileFacts, Page
 from preflight.papers.model import Sign
 from preflight.papers.words.headings import sections
-from preflight.papers.words.lettering import flat, prose_words, rows_of, words
+from preflight.papers.words.lettering import flat, prose_words, words
+from preflight.papers.words.rows import rows_of
 
 FIGURE_LABEL = re.compile(
     r"^[\W_]*(?:FIG(?:S|URES?)?)\b\.?\s*(\d{1,3}\s?(?:\(?[A-Za-z]\)?)?'?)"

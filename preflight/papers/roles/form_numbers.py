@@ -8,8 +8,9 @@ from collections.abc import Callable
 from preflight.facts import FileFacts, Page
 from preflight.papers.model import Sign
 from preflight.papers.words.headings import sections, stacked
-from preflight.papers.words.lettering import flat, keyed, prose_words, rows_of
+from preflight.papers.words.lettering import flat, keyed, prose_words
 from preflight.papers.words.remembered import remembered
+from preflight.papers.words.rows import rows_of
 
 HEADING_SHARE = 0.42
 """The heading of a form stands in this upper share of the page. House value."""

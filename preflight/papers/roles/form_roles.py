@@ -8,7 +8,8 @@ from preflight.facts import FileFacts, Page
 from preflight.papers.model import Sign
 from preflight.papers.roles.form_numbers import form, whole_text
 from preflight.papers.words.headings import sections
-from preflight.papers.words.lettering import keyed, prose_words, rows_of, words
+from preflight.papers.words.lettering import keyed, prose_words, words
+from preflight.papers.words.rows import rows_of
 
 COVER_PROSE = 150
 """A cover sheet has fewer words in running lines than this. House value."""

@@ -9,7 +9,8 @@ from preflight.papers.model import Sign
 from preflight.papers.roles.form_numbers import small_print
 from preflight.papers.roles.form_roles import is_correspondence
 from preflight.papers.words.headings import first_headings, sections
-from preflight.papers.words.lettering import flat, keyed, prose_words, rows_of
+from preflight.papers.words.lettering import flat, keyed, prose_words
+from preflight.papers.words.rows import rows_of
 
 PROSE = 60
 """A page with so many words in running lines is text. House value."""

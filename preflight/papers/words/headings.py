@@ -6,7 +6,8 @@ import re
 from collections.abc import Iterator, Sequence
 
 from preflight.facts import FileFacts, Page
-from preflight.papers.words.lettering import Row, keyed, rows_of, words
+from preflight.papers.words.lettering import Row, keyed, words
+from preflight.papers.words.rows import rows_of
 
 HEADER_DEPTH = 3.2
 """Headers stand within so many cm of the top edge. House value: a margin of 2.54 and a line."""

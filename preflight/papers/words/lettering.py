@@ -9,7 +9,6 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from preflight.facts import CM_PER_PT, Box, Line, Page
-from preflight.papers.words.remembered import remembered
 
 _DASHES = dict.fromkeys(map(ord, "\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe58\ufe63\uff0d\u00ad"), "-")
 _SINGLE_QUOTES = dict.fromkeys(map(ord, "\u2018\u2019\u201a\u201b\u2032\u00b4`"), "'")
@@ -67,12 +66,6 @@ def rows(lines: Iterable[Line]) -> list[Row]:
         else:
             gathered.append([line])
     return [_row(sorted(group, key=lambda ln: ln.box.left)) for group in gathered]
-
-
-@remembered
-def rows_of(page: Page) -> tuple[Row, ...]:
-    """All upright rows of a page, shown or not."""
-    return tuple(rows(page.lines))
 
 
 def level(first: Line, second: Line) -> bool:

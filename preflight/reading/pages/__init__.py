@@ -70,7 +70,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         off_page=words.outside,
         pictures=pictures,
         squares=find_squares(grey, scale),
-        bars=find_bars(strokes, words.lines, to_display, sheet),
+        bars=find_bars(strokes, words, to_display, sheet),
         pale=find_pale(grey, scale),
         ground=ground(grey),
         digest=hashlib.sha256(grey.tobytes()).hexdigest()[:16],

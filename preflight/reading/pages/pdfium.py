@@ -272,8 +272,15 @@ class _Text:
         self._cell = _pdfium.FS_RECTF()
 
     def characters(self) -> Iterator[Character]:
+        above = 0
         for i in range(min(_pdfium.FPDFText_CountChars(self._text), MOST_CHARACTERS)):
             code = _pdfium.FPDFText_GetUnicode(self._text, i)
+            if 0xD800 <= code < 0xDC00:  # PDFium gives characters beyond the first plane in two halves, as UTF-16 does
+                above = code
+                continue
+            if 0xDC00 <= code < 0xE000:
+                code = 0x10000 + ((above - 0xD800) << 10) + code - 0xDC00 if above else 0
+            above = 0
             if code not in (0x0A, 0x0D):
                 yield self._character(i, code)
 
@@ -306,3 +313,8 @@ class _Text:
             colour = _on_white(_pdfium.FPDFPageObj_GetFillColor, item)
             self._shared[place] = _Shared(size, (matrix.a, matrix.b, matrix.c, matrix.d), mode, colour)
         return self._shared[place]
+
+
+def hexadecimal(colour: Colour) -> str:
+    """ "rrggbb"."""
+    return "{:02x}{:02x}{:02x}".format(*colour)

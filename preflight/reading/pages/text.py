@@ -12,11 +12,11 @@ from typing import NamedTuple
 
 from preflight.facts import PT_PER_CM, Box, Line, Tint
 from preflight.reading.pages.glyphs import Display, Glyph, Trust
-from preflight.reading.pages.pdfium import BLACK, Character
-from preflight.reading.pages.strokes import hexadecimal
+from preflight.reading.pages.pdfium import BLACK, Character, Colour, hexadecimal
 from preflight.reading.sheet import Affine, Sheet, rounded
 
 NOT_PAINTED = "not painted"
+LONGEST_TINT = 80
 LONGEST_OUTSIDE = 200
 """Characters kept of what lies outside the page."""
 GAP = 2.5
@@ -44,10 +44,15 @@ _DOUBLED = "ft"
 _SOFT_HYPHEN = "\u00ad"
 
 
+Edges = tuple[float, float, float, float]
+
+
 class Words(NamedTuple):
     """The characters of a page as lines; `trouble` says why they cannot be trusted."""
 
     lines: tuple[Line, ...]
+    letters: tuple[Edges, ...]
+    """The ink of each visible letter and digit: left, top, right, bottom in cm."""
     outside: str
     trouble: str | None
 
@@ -59,6 +64,7 @@ def find_lines(characters: Iterable[Character], to_display: Affine, sheet: Sheet
     current: _Run | None = None
     group: tuple[int, bool] | None = None
     outside: list[str] = []
+    letters: list[Edges] = []
     for character in characters:
         trust.hear(character)
         if character.text.isspace():
@@ -70,6 +76,8 @@ def find_lines(characters: Iterable[Character], to_display: Affine, sheet: Sheet
         if glyph is None:
             outside += [character.text] if character.known else []
             continue
+        if glyph.visible and glyph.text.isalnum():
+            letters.append(glyph.box)
         own = glyph.angle, not glyph.visible
         if current is not None and group == own and current.takes(glyph):
             current.add(glyph)
@@ -78,7 +86,7 @@ def find_lines(characters: Iterable[Character], to_display: Affine, sheet: Sheet
             runs.setdefault(own, []).append(current)
     lines = [_line(run, angle, not hidden) for (angle, hidden), some in sorted(runs.items()) for run in _rows(some)]
     words = " ".join("".join(outside).split())[:LONGEST_OUTSIDE]
-    return Words(tuple(line for line in lines if line is not None), words, trust.trouble())
+    return Words(tuple(line for line in lines if line is not None), tuple(letters), words, trust.trouble())
 
 
 class _Run:
@@ -195,17 +203,22 @@ def _line(run: _Run, angle: int, visible: bool) -> Line | None:
         hidden="" if visible else NOT_PAINTED,
         base=round(run.base, 4) if angle == 0 else None,
         oblique=angle % 90 > _LEVEL and angle % 90 < 90 - _LEVEL,
-        tints=_tints(glyphs),
+        tints=_tints(run.glyphs),
     )
 
 
-def _tints(glyphs: Sequence[Glyph]) -> tuple[Tint, ...]:
+def _tints(glyphs: Sequence[Glyph | None]) -> tuple[Tint, ...]:
     """The colours other than black, the commonest first."""
-    counts = Counter(glyph.colour for glyph in glyphs if glyph.colour != BLACK and glyph.visible)
-    return tuple(
-        Tint(hexadecimal(colour), number, _around([glyph.cell for glyph in glyphs if glyph.colour == colour]))
-        for colour, number in counts.most_common()
-    )
+    counts = Counter(g.colour for g in glyphs if g is not None and g.colour != BLACK and g.visible)
+    return tuple(_tint(colour, number, glyphs) for colour, number in counts.most_common())
+
+
+def _tint(colour: Colour, number: int, glyphs: Sequence[Glyph | None]) -> Tint:
+    """The glyphs of a colour; words in between are left out."""
+    own = [glyph for glyph in glyphs if glyph is not None and glyph.colour == colour]
+    marked = "".join(" " if glyph is None or glyph.colour != colour else glyph.text for glyph in glyphs)
+    words = " ".join(marked.split())[:LONGEST_TINT]
+    return Tint(hexadecimal(colour), number, _around([glyph.cell for glyph in own]), words)
 
 
 def _around(edges: Sequence[tuple[float, float, float, float]]) -> Box:
