@@ -58,11 +58,12 @@ def _applies(filing: Filing, requirement: Requirement, entity: str | None) -> bo
 
 
 def _subjects(filing: Filing, requirement: Requirement, check: AnyCheck) -> Iterator[FileFacts | Paper | Filing]:
-    """What the check looks at: files, papers of the requirement's roles, or the filing as a whole."""
+    """What the check looks at: files, papers of the roles (of any, if none is named), or the filing as a whole."""
     if check.of is FileFacts:
         yield from filing.files
     elif check.of is Paper:
-        yield from (p for p in filing.papers if p.role in requirement.applies_to)
+        roles = requirement.applies_to
+        yield from (p for p in filing.papers if not roles or p.role in roles)
     else:
         yield filing
 

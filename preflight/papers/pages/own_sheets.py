@@ -43,12 +43,15 @@ def _on_page(file: FileFacts, page: Page, role: str) -> Iterator[tuple[Row, bool
     every = [row for row in body_rows(file, page) if any(line.visible for line in row.lines)]
     for at, row in enumerate(every):
         if is_heading(row.text) and _HEADINGS[role].match(keyed(row.text)) and _begins(every[at + 1 :], role):
+            if at and CLAIMS_HEADING.match(keyed(every[at - 1].text)):
+                continue  # the second line of one heading
             yield row, _is_text(every[:at]) or _other_part(every[at + 1 :], role)
 
 
 def _begins(below: Sequence[Row], role: str) -> bool:
-    if role == "claims":
-        return bool(below) and bool(_FIRST_CLAIM.match(below[0].text))
+    if role == "claims":  # "CLAIMS", then "What is claimed is:", then the first of them
+        rest = [row for row in below[:2] if not CLAIMS_HEADING.match(keyed(row.text))]
+        return bool(rest) and bool(_FIRST_CLAIM.match(rest[0].text))
     return sum(len(words(row.text)) for row in below) >= ABSTRACT_WORDS
 
 
