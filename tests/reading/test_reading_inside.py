@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
+from pathlib import Path
 
 import pikepdf
 import pytest
@@ -401,3 +402,26 @@ def test_more_than_can_be_kept_is_named(inside, monkeypatch):
 def test_without_time_what_was_not_looked_at_is_named(draw):
     held = read_inside(OpenPdf(draw(lambda canvas: canvas.drawString(100, 700, "A paper"))), until=0.0)
     assert "the annotations were not all looked at: it took too long" in held.unread
+
+
+EXPORTED = Path(__file__).parent / "exported"
+"""One text with a comment, a link to its own heading, one to an e-mail address and one to a web page."""
+
+
+@pytest.mark.parametrize(
+    ("name", "kinds", "attached"),
+    [
+        ("notes.pdf", ["Link", "Link", "Text"], []),  # LibreOffice, "comments as PDF annotations"
+        ("hybrid.pdf", ["Link", "Link", "Text"], ["its own source (application/vnd.oasis.opendocument.text)"]),
+        ("web_page.pdf", ["Link", "Link"], []),  # Chromium, printed without a window
+    ],
+)
+def test_what_everyday_programs_export(name, kinds, attached, facts_of):
+    held = facts_of((EXPORTED / name).read_bytes()).structure.inside
+    assert sorted(one.kind for one in held.annotations) == kinds
+    assert {one.words for one in held.annotations if one.kind == "Link"} == {
+        "mailto:ada@example.com",
+        "https://example.com/",
+    }
+    assert [one.name for one in held.attachments] == attached
+    assert (held.actions, held.external, held.layers, held.unread) == ((), (), (), None)

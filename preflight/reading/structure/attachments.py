@@ -8,7 +8,7 @@ from decimal import Decimal
 import pikepdf
 
 from preflight.facts import Attachment
-from preflight.reading.structure.walking import Known, Tour, dictionaries, inner, target, text
+from preflight.reading.structure.walking import Known, Tour, dictionaries, inner, items, target, text
 
 REPLACE = "R"
 """The transition that is none."""
@@ -16,6 +16,9 @@ REPLACE = "R"
 
 def read_attachments(tour: Tour) -> Iterator[Attachment]:
     """Each attached file once, wherever it is named: in the list of files, with a page, or pinned to a page."""
+    for kind in items(tour.opened.pdf.trailer.get("/AdditionalStreams")):
+        if isinstance(kind, pikepdf.Name):  # LibreOffice keeps the source of a hybrid file so, outside any list
+            yield Attachment(f"its own source ({text(kind)})")
     seen: set[Known] = set()
     for page, name, spec in _every(tour):
         held = inner(spec, "/EF")
