@@ -21,7 +21,7 @@ from preflight.facts.document import (
     to_json,
     white,
 )
-from preflight.facts.inside import Action, Annotation, Attachment, Inside, Layer, SignatureField, Stored
+from preflight.facts.inside import Action, Annotation, Attachment, Inside, Layer, Outside, SignatureField, Stored
 from preflight.facts.lengths import CM_PER_INCH, CM_PER_PT, PT_PER_CM, Box
 from preflight.facts.manifest import Entry, Manifest
 
@@ -43,6 +43,7 @@ __all__ = [
     "Layer",
     "Line",
     "Manifest",
+    "Outside",
     "Page",
     "Patch",
     "Picture",

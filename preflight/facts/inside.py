@@ -11,7 +11,10 @@ from preflight.facts.lengths import Box
 
 
 class Annotation(msgspec.Struct, frozen=True):
-    """Something laid on a page that is not its content (ISO 32000-1, 12.5). Fields of forms are told as fields."""
+    """Something laid on a page that is not its content (ISO 32000-1, 12.5).
+
+    Fields of forms are told as fields; left out are the windows of other annotations and links that stay in the file.
+    """
 
     kind: str
     page: int
@@ -24,7 +27,10 @@ class Annotation(msgspec.Struct, frozen=True):
 
 
 class Action(msgspec.Struct, frozen=True):
-    """Something that a viewer would do (ISO 32000-1, 12.6)."""
+    """Something that a viewer would do (ISO 32000-1, 12.6), except going to a page of the same file.
+
+    The address of a link is told with the link.
+    """
 
     kind: str
     where: str
@@ -32,12 +38,22 @@ class Action(msgspec.Struct, frozen=True):
     page: int | None = None
     does: str = ""
     """The first characters of a script, or the target."""
+    unasked: bool = False
+    """It happens without a click: on opening the file, on showing a page, on leaving a field."""
 
 
 class Attachment(msgspec.Struct, frozen=True):
     """A file within the file."""
 
     name: str
+    page: int | None = None
+
+
+class Outside(msgspec.Struct, frozen=True):
+    """Something that is fetched from, or leads into, another file."""
+
+    what: str
+    """In words: "data kept in fig1.tif"."""
     page: int | None = None
 
 
@@ -77,7 +93,7 @@ class Stored(msgspec.Struct, frozen=True):
 
 
 class Inside(msgspec.Struct, frozen=True):
-    """All of that. What could not be read is named in the structure's `unread`."""
+    """All of that."""
 
     annotations: tuple[Annotation, ...] = ()
     actions: tuple[Action, ...] = ()
@@ -85,14 +101,17 @@ class Inside(msgspec.Struct, frozen=True):
     portfolio: bool = False
     layers: tuple[Layer, ...] = ()
     signature_fields: tuple[SignatureField, ...] = ()
+    usage_rights: bool = False
+    """The maker of a form has signed it, so that its own program may save it filled in (ISO 32000-1, 12.8.2.3)."""
     xfa: str = ""
     """"static" or "dynamic" for an XFA form; dynamic ones show only a notice in other programs."""
     needs_appearances: bool = False
     """A viewer is to make up how the fields look."""
     unshown_fields: tuple[str, ...] = ()
     """Fields with a value that no appearance shows."""
-    external: tuple[str, ...] = ()
-    """What is fetched from other files, in words."""
+    external: tuple[Outside, ...] = ()
+    alternates: tuple[int, ...] = ()
+    """Pages with an image that carries other versions of itself (ISO 32000-1, 8.9.5.4)."""
     transitions: tuple[int, ...] = ()
     """Pages with the effects of a slide show."""
     thumbnails: tuple[int, ...] = ()
@@ -107,3 +126,5 @@ class Inside(msgspec.Struct, frozen=True):
     """The XMP packet, names as in the packet: "dc:title", "pdf:Producer", ..."""
     archival: str = ""
     """The part of PDF/A that the file claims, e.g. "2b"."""
+    unread: str | None = None
+    """Why all of that may not be complete; fonts and fields have a reason of their own in the structure."""

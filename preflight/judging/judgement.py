@@ -123,7 +123,7 @@ def _broken(examined: Examined, spoken: Mapping[str, list[Place]]) -> list[Findi
     """
     groups: dict[tuple[object, ...], list[Measured | Seen]] = {}
     for outcome in _not_held(examined):
-        if _speaker(examined.requirement, _places_of(outcome), spoken):
+        if _speaker(examined.requirement.yields_to, _places_of(outcome), spoken):
             continue
         grade = _grade(examined.requirement, outcome)
         key = (outcome.what, outcome.sort, grade, _told(outcome, grade))
@@ -187,8 +187,12 @@ def _places(every: Iterable[Examined]) -> dict[str, list[Place]]:
     return places
 
 
-def _speaker(requirement: Requirement, mine: Iterable[Place], spoken: Mapping[str, list[Place]]) -> str | None:
-    for other in requirement.yields_to:
+def _why_unread(requirement: Requirement) -> tuple[str, ...]:
+    return (*requirement.yields_to, *requirement.unread_yields_to)
+
+
+def _speaker(others: Iterable[str], mine: Iterable[Place], spoken: Mapping[str, list[Place]]) -> str | None:
+    for other in others:
         theirs = spoken.get(other, [])
         if theirs and all(any(_same_place(a, b) for b in theirs) for a in mine):
             return other
@@ -210,7 +214,7 @@ def _unread(examined: Iterable[Examined], spoken: Mapping[str, list[Place]]) -> 
     groups: dict[tuple[str | None, str], list[tuple[Requirement, Place]]] = {}
     for e in examined:
         for outcome in e.outcomes:
-            if isinstance(outcome, Unread) and not _speaker(e.requirement, [outcome.at], spoken):
+            if isinstance(outcome, Unread) and not _speaker(_why_unread(e.requirement), [outcome.at], spoken):
                 groups.setdefault((outcome.at.file, outcome.why), []).append((e.requirement, outcome.at))
         if e.trouble and e.applies:
             groups.setdefault((None, e.trouble), []).append((e.requirement, Place()))

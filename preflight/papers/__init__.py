@@ -16,6 +16,8 @@ from preflight.papers.forms import (
     signing,
 )
 from preflight.papers.forms.labels import Asked, blanks
+from preflight.papers.forms.signatures import laid_on_as_signature
+from preflight.papers.matter.addresses import WebAddress, web_addresses
 from preflight.papers.matter.devices import shared_words
 from preflight.papers.matter.names import Agreement, agreement, names_said
 from preflight.papers.matter.private_numbers import PrivateNumber, private_numbers
@@ -52,6 +54,7 @@ from preflight.papers.pages.sheets import (
 )
 from preflight.papers.pages.tints import Faint, faint_text, luminance
 from preflight.papers.roles.built_in import BUILT_IN_ROLES
+from preflight.papers.roles.form_numbers import office_form
 from preflight.papers.roles.split import Contradiction, contradictions, find_papers
 from preflight.papers.words.lettering import flat as flat_text
 from preflight.papers.words.rows import line_numbers
@@ -94,6 +97,7 @@ __all__ = [
     "Spacing",
     "Twins",
     "Watermark",
+    "WebAddress",
     "agreement",
     "amount_due",
     "blanks",
@@ -119,10 +123,12 @@ __all__ = [
     "inventors",
     "is_blank",
     "is_tabular",
+    "laid_on_as_signature",
     "line_numbers",
     "luminance",
     "names_said",
     "near_twins",
+    "office_form",
     "page_numbers",
     "part_headings",
     "private_numbers",
@@ -146,6 +152,7 @@ __all__ = [
     "title_of",
     "total",
     "two_columns",
+    "web_addresses",
     "worksheet",
     "written_watermarks",
 ]

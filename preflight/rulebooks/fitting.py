@@ -83,9 +83,10 @@ def _standing_twice(data: Mapping[str, list[dict[str, Any]]]) -> Iterator[str]:
 
 
 def _against_others(entry: Entry, ids: list[str]) -> Iterator[str]:
-    for other in entry.get("yields_to", []):
-        if other not in ids:
-            yield f'yields_to "{other}" is unknown{nearest(other, ids)}'
+    for key in ("yields_to", "unread_yields_to"):
+        for other in entry.get(key, []):
+            if other not in ids:
+                yield f'{key} "{other}" is unknown{nearest(other, ids)}'
 
 
 def _against_roles(named: Iterable[str], roles: frozenset[str]) -> Iterator[str]:

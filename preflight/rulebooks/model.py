@@ -100,6 +100,8 @@ class Requirement(msgspec.Struct, frozen=True):
     """Roles of papers; empty: not bound to a role."""
     levels: tuple[Grade, ...] = ()
     yields_to: tuple[str, ...] = ()
+    unread_yields_to: tuple[str, ...] = ()
+    """Those whose breach already says why this could not be read. What was read is reported beside them."""
     when: When = When()
     message: str = ""
     fix: str = ""

@@ -99,6 +99,14 @@ def test_unread_is_silent_where_a_broken_requirement_says_why() -> None:
     assert verdict.states["us.demo"] == "unread", "silent, but not met"
 
 
+def test_what_was_read_is_reported_beside_the_requirement_that_says_why_the_rest_was_not() -> None:
+    broken = Examined(rule("us.valid", filing="advice"), (Seen(what="file", held=False, at=Place("a.pdf")),))
+    seen = Seen(what="script", held=False, at=Place("a.pdf"))
+    scripts = Examined(rule(unread_yields_to=("us.valid",)), (seen, Unread("it loops", Place("a.pdf"))))
+    verdict = judge([broken, scripts], SHA, "filing")
+    assert {(f.requirement.id, f.state) for f in verdict.findings} == {("us.valid", "broken"), ("us.demo", "broken")}
+
+
 def test_a_check_that_failed_makes_its_requirement_unread_by_name() -> None:
     verdict = judge([Examined(rule(), (margin(3),), trouble='check "demo" of x failed (ValueError)')], SHA, "filing")
     assert verdict.states == {"us.demo": "unread"}

@@ -61,6 +61,7 @@ ALSO_ROWS = {
 }
 """Rows that speak of the same rule under an id that has an entry of its own."""
 ALSO_PAIRS = {
+    "us.pdf.links": {("advice", "advice")},  # name spaces in code: in the column of what must not be flagged
     "us.pdf.valid": {("advice", "advice")},  # bytes before the header: in the column of what must not be flagged
     "us.micro.no-mix": {("advice", "advice")},  # matrix of 3d: overpaid is advice
     "us.text.page-numbers": {("notice", "notice")},  # pages out of order: mistake 11

@@ -31,7 +31,7 @@ PAPERS_6C = {
     "PDF/A": ["us.pdf.version: PDF/A-1 is 1.4"],
     "vector drawings": ["us.pdf.images: no pictures", "us.drawing.photo: line drawing"],
     "fonts present but not used": ["test: reading/test_reading_fonts.py: test_what_counts_as_used"],
-    "internal links": ["waits: us.pdf.links"],
+    "internal links": ["test: reading/test_reading_inside.py: test_links_within_the_file_are_nothing"],
     "form widgets of the office's forms and their small print": [
         "us.text.font-size: the small print of a form",
         "us.text.margins: the office's own form is printed closer to the edge",

@@ -98,6 +98,11 @@ def test_every_mistake_of_form_is_named_with_file_requirement_and_key(tmp_path: 
         ('fix = "move', 'yields_to = ["demo.marginz"]\nfix = "move', 'yields_to "demo.marginz" is unknown'),
         (
             'fix = "move',
+            'unread_yields_to = ["demo.marginz"]\nfix = "move',
+            'unread_yields_to "demo.marginz" is unknown',
+        ),
+        (
+            'fix = "move',
             'levels = [{ sort = "cutoff", filing = "notice", examination = "notice" }]\nfix = "move',
             'has no sort "cutoff"; did you mean "cut-off"?',
         ),

@@ -7,7 +7,7 @@ from typing import Literal
 
 import msgspec
 
-from preflight.facts import Box, Line, Page
+from preflight.facts import Annotation, Box, Line, Page
 from preflight.papers.forms.form_words import NAME, SIGNATURE
 from preflight.papers.forms.labels import is_label, value_at
 from preflight.papers.forms.persons import is_name
@@ -25,6 +25,9 @@ HAND_HEIGHT = 0.35
 """Ink lower than so many cm is a rule, a dot or a typed mark rather than handwriting. House value."""
 
 _SLASHED = re.compile(r"(?<![\w/])(/+)([^/]{0,60})(/+)(?![\w/])")
+_TYPED = re.compile(r"^\s*/\s*[^\W_][^/]{0,60}/")
+_DRAWN = ("Ink", "Stamp", "FreeText")
+"""Kinds of annotations that people sign with."""
 _OPEN_ENDED = re.compile(r"^/\s*[A-Za-z][^/]{2,40}$")
 # 37 CFR 1.4(d)(2)(i): letters, Arabic numerals, spaces, commas, periods, apostrophes, hyphens
 _GOOD = re.compile(r"^[^\W_](?:[^\W_]|[ ,.'\-])*$|^[ ,.'\-]*[^\W_](?:[^\W_]|[ ,.'\-])*$")
@@ -144,9 +147,25 @@ def _shares(text: str, content: str) -> bool:
 
 def by_hand(page: Page) -> bool:
     """Whether ink that no line of characters covers, or a picture, stands where "Signature" asks for one."""
+    return any(_hand_ink(page, area) for area in signature_places(page))
+
+
+def signature_places(page: Page) -> tuple[Box, ...]:
+    """Where signatures are asked for: right of, and over, the words "Signature" or "Signed"."""
     labels = [line for line in page.lines if line.visible and re.search(r"\bsign(?:ature|ed)\b", keyed(line.text))]
-    short = [line for line in labels if len(flat(line.text).split()) <= 6]
-    return any(_hand_ink(page, _area(line.box)) for line in short)
+    return tuple(_area(line.box) for line in labels if len(flat(line.text).split()) <= 6)
+
+
+def laid_on_as_signature(paper: Paper, laid: Annotation) -> bool:
+    """Whether something laid on a form or a letter stands for a signature: typed between slashes, or in its place."""
+    if paper.kind not in ("form", "letter"):
+        return False
+    if laid.kind == "FreeText" and _TYPED.match(laid.words):
+        return True
+    page = next((page for page in paper.pages if page.number == laid.page), None)
+    if page is None or laid.box is None or laid.kind not in _DRAWN:
+        return False
+    return any(laid.box.touches(area) for area in signature_places(page))
 
 
 def _area(label: Box) -> Box:

@@ -46,6 +46,11 @@ def form_number(page: Page, *numbers: str) -> str | None:
     return None
 
 
+def office_form(page: Page) -> str | None:
+    """The number of whichever form of the office the page is, or None."""
+    return form_number(page, r"[A-Z]{2,4}/\d{1,4}[A-Z]?")
+
+
 def form(
     numbers: tuple[str, ...], heading: str, *, every_page: bool = True, refuse: str = "(?!)", needs: str = ""
 ) -> Recogniser:

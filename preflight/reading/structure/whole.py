@@ -9,6 +9,7 @@ import pikepdf
 from preflight.facts import Structure
 from preflight.reading.structure.fields import read_fields
 from preflight.reading.structure.fonts import read_fonts
+from preflight.reading.structure.inside import read_inside
 from preflight.reading.structure.opening import TROUBLES, OpenPdf, header, plain
 
 REPAIRS = 10
@@ -48,6 +49,7 @@ def read_structure(opened: OpenPdf, seconds: float) -> Structure:
         info=_info(pdf),
         unread="; ".join(t for t in (font_trouble, field_trouble) if t) or None,
         repairs=tuple(plain(w) for w in pdf.get_warnings()[:REPAIRS]),
+        inside=read_inside(opened, until),  # last: it looks at objects that no reader of the pages needs
     )
 
 
