@@ -74,10 +74,12 @@ class Stored(msgspec.Struct, frozen=True):
     masked: bool = False
     """It has a soft mask."""
     alternates: bool = False
+    stacked: bool = False
+    """Its soft mask has a mask or an alternate of its own."""
 
 
 class Inside(msgspec.Struct, frozen=True):
-    """All of that. What could not be read is named in the structure's `unread`."""
+    """All of that."""
 
     annotations: tuple[Annotation, ...] = ()
     actions: tuple[Action, ...] = ()
@@ -107,3 +109,5 @@ class Inside(msgspec.Struct, frozen=True):
     """The XMP packet, names as in the packet: "dc:title", "pdf:Producer", ..."""
     archival: str = ""
     """The part of PDF/A that the file claims, e.g. "2b"."""
+    unread: dict[str, str] = {}
+    """Why a part may not be complete: "pages" (images, transparency), "metadata", "boxes", ..."""
