@@ -155,13 +155,15 @@ def file_facts(said: Words | str) -> FileFacts:
 def filing(said: Words, *, fees: Iterable[Fee] = (), office: str = "us", kind: str = "provisional") -> Filing:
     """A filing: `papers` as for `paper`, further `files` as for `file_facts`, `left_out` entries, what is `declared`.
 
-    Papers of one file are given in the order of their pages. The payment is made on the day of filing,
+    Papers of one file are given in the order of their pages; a file of `files` that is named like theirs says more of
+    it: its `structure`, its `size`, or why it is `unread`. The payment is made on the day of filing,
     25 November 2026, unless `filing_date` or `payment_date` say otherwise.
     """
     words = dict(said)
     papers = _papers(words.pop("papers", ()))
-    extra = [file_facts(f) for f in words.pop("files", ())]
-    files = sorted([*_files_of(papers), *extra], key=lambda f: f.name)
+    extra = {file.name: file for file in map(file_facts, words.pop("files", ()))}
+    held = [_said_more(file, extra.pop(file.name, None)) for file in _files_of(papers)]
+    files = sorted([*held, *extra.values()], key=lambda f: f.name)
     left_out = [_made(Entry, dict(e)) for e in words.pop("left_out", ())]
     entries = [*(Entry(f.name, f.size, f.sha256) for f in files), *left_out]
     day = words.pop("filing_date", TODAY)
@@ -310,6 +312,16 @@ def _files_of(papers: Iterable[Paper]) -> list[FileFacts]:
         )
         for name, group in held.items()
     ]
+
+
+def _said_more(file: FileFacts, more: FileFacts | None) -> FileFacts:
+    """The file of some papers as told in so many words, its pages and fields as the papers have them."""
+    if more is None:
+        return file
+    structure = more.structure
+    if structure and file.structure and not structure.fields:
+        structure = msgspec.structs.replace(structure, fields=file.structure.fields)
+    return msgspec.structs.replace(more, sha256=file.sha256, structure=structure, pages=file.pages)
 
 
 def _digest(name: str) -> str:

@@ -66,7 +66,7 @@ def _bytes(stream: pikepdf.Object) -> bytes:
         raise Unreadable("it is packed in an unusual way")
     if len(data) > LONGEST:
         raise Unreadable("it is too long")
-    return data.rstrip(b"\0")
+    return data if b"\0" in data[:8] else data.rstrip(b"\0")  # zeros at the end are padding, except in UTF-16
 
 
 def _parsed(data: bytes) -> dict[str, str]:
