@@ -60,11 +60,11 @@ def picture_compression(paper: Paper, limit: Lossy) -> Outcomes:
             continue
         photograph = page.tone.levels > limit.levels and page.tone.share * 100 > limit.tone
         for picture in page.pictures:
-            if _counts(picture, limit) and not photograph:
+            if _counts(picture, limit):
                 lossy = [name for name in picture.filters if name in limit.filters]
                 yield Seen(
                     what="figure",
-                    held=not lossy,
+                    held=photograph or not lossy,
                     measured=" and ".join(lossy),
                     required="compressed without loss",
                     at=Place(page=page.number, box=picture.box),

@@ -273,7 +273,8 @@ def _field(said: Words, first: int) -> Field:
 
 
 def _font(said: Words) -> Font:
-    return _made(Font, {"kind": "TrueType", "embedded": True, **said, "pages": tuple(said.get("pages", (1,)))})
+    pages, lacking = tuple(said.get("pages", (1,))), tuple(said.get("lacking", ()))
+    return _made(Font, {"kind": "TrueType", "embedded": True, **said, "pages": pages, "lacking": lacking})
 
 
 def _structure(said: Words) -> Structure:
