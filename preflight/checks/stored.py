@@ -12,6 +12,7 @@ from preflight.facts import Box, FileFacts, Font, Picture
 from preflight.papers import Filing
 
 NOT_OPENED = "it was not opened"
+FONTS = "fonts"
 PARTS = {
     "alpha": "transparent colour",
     "blend mode": "blended colour",
@@ -24,7 +25,7 @@ PARTS = {
 @check("fonts-licence", of=FileFacts, takes=NoLimits, says=("fonts",))
 def fonts_licence(file: FileFacts, _: NoLimits) -> Outcomes:
     """See whether the licence bits of an embedded font forbid embedding. A font that does not say may be embedded."""
-    yield from unread_parts(file)
+    yield from unread_parts(file, FONTS)
     fonts = [font for font in file.structure.fonts if font.embedded] if file.structure else []
     if fonts:
         pages = {font: font.pages for font in fonts if font.restricted}
@@ -34,7 +35,7 @@ def fonts_licence(file: FileFacts, _: NoLimits) -> Outcomes:
 @check("fonts-lacking", of=FileFacts, takes=NoLimits, says=("fonts",))
 def fonts_lacking(file: FileFacts, _: NoLimits) -> Outcomes:
     """See whether an embedded font paints its sign for a character that it does not have. Other fonts do not tell."""
-    yield from unread_parts(file)
+    yield from unread_parts(file, FONTS)
     fonts = file.structure.fonts if file.structure else ()
     if fonts:
         pages = {font: font.lacking for font in fonts if font.lacking}
@@ -64,7 +65,7 @@ class Layered(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("picture-layers", of=FileFacts, takes=Layered)
 def picture_layers(file: FileFacts, limit: Layered) -> Outcomes:
     """Look for pictures laid over each other with a soft mask, and for soft masks with masks of their own."""
-    yield from unread_parts(file)
+    yield from unread_parts(file, "images")
     images = file.structure.inside.images if file.structure else ()
     for page in file.pages:
         stored = [image for image in images if image.page == page.number]
@@ -104,7 +105,7 @@ def see_through(filing: Filing, sheets: Sheets) -> Outcomes:
     files = {file.name: file for file in filing.files}
     for paper in filing.with_role(*sheets.roles):
         file = files[paper.file]
-        yield from unread_parts(file)
+        yield from unread_parts(file, "see_through")
         if file.structure is None:
             continue
         for page in paper.pages:
@@ -114,11 +115,11 @@ def see_through(filing: Filing, sheets: Sheets) -> Outcomes:
             yield Seen(what="sheet", held=not found, measured=words, required="opaque", at=at, words={"effects": words})
 
 
-def unread_parts(file: FileFacts, part: str = "pages") -> Iterator[Unread]:
-    """Why this part of a PDF is not known; nothing if it is."""
+def unread_parts(file: FileFacts, part: str) -> Iterator[Unread]:
+    """Why this part of a PDF (fonts, or a part of what is inside) is not known; nothing if it is."""
     if not is_pdf(file):
         return
     if file.structure is None or file.unread:
         yield Unread(why=file.unread or NOT_OPENED, at=Place(file=file.name))
-    elif why := file.structure.inside.unread.get(part):
+    elif why := file.structure.unread if part == FONTS else file.structure.inside.unread.get(part):
         yield Unread(why=why, at=Place(file=file.name))

@@ -110,4 +110,4 @@ class Inside(msgspec.Struct, frozen=True):
     archival: str = ""
     """The part of PDF/A that the file claims, e.g. "2b"."""
     unread: dict[str, str] = {}
-    """Why a part may not be complete: "pages" (images, transparency), "metadata", "boxes", ..."""
+    """Why a part may not be complete, by the name that it has here: "images", "see_through", "metadata", ..."""

@@ -181,8 +181,52 @@ def states(**state: object):
 )
 def test_a_graphics_state_with_an_effect(inside_of, state: dict[str, object], effects: list[str]):
     """11.6.4.4, 11.6.3, 11.6.4.3"""
-    assert [what for _, what in inside_of(built(b"/G gs 0 0 9 9 re f", states(**state))).see_through] == effects
-    assert inside_of(built(b"0 0 9 9 re f", states(**state))).see_through == ()
+    assert [what for _, what in inside_of(built(b"/G gs 0 0 9 9 re B", states(**state))).see_through] == effects
+    for content in (b"0 0 9 9 re B", b"/G gs", b"q /G gs Q 0 0 9 9 re B", b"/G gs 0 0 9 9 re W n"):
+        assert inside_of(built(content, states(**state))).see_through == ()
+
+
+@pytest.mark.parametrize(
+    ("content", "seen"),
+    [
+        (b"0 0 9 9 re f", False),
+        (b"0 0 9 9 re S", True),
+        (b"BT (shown) Tj ET", False),
+        (b"BT 1 Tr (shown) Tj ET", True),
+        (b"BT 3 Tr (shown) Tj ET", False),
+        (b"/X Do", True),
+        (b"/A Do", False),
+    ],
+)
+def test_lines_made_see_through_count_where_lines_are_drawn(inside_of, content: bytes, seen: bool):
+    """11.6.4.4: CA is for strokes, ca for all else; plotting programs switch off strokes by CA 0."""
+
+    def resources(pdf):
+        forms = Dictionary(X=form(pdf, b"0 0 9 9 re s"), A=image(pdf))
+        return Dictionary(ExtGState=Dictionary(G=Dictionary(CA=0, ca=1)), XObject=forms)
+
+    assert bool(inside_of(built(b"/G gs " + content, resources)).see_through) is seen
+
+
+def test_an_effect_within_a_pattern_is_found(inside_of):
+    def resources(pdf):
+        tile = form(pdf, b"/G gs 0 0 9 9 re f", ExtGState=Dictionary(G=Dictionary(ca=0.5)))
+        tile.PatternType = 1
+        return Dictionary(Pattern=Dictionary(P=tile))
+
+    assert inside_of(built(b"/Pattern cs /P scn 0 0 9 9 re f", resources)).see_through == ((1, "alpha"),)
+
+
+def test_forms_that_place_each_other_many_times_end_in_a_reason(facts_of):
+    def resources(pdf):
+        inner = form(pdf, b"0 0 9 9 re f")
+        for _ in range(8):
+            inner = form(pdf, b"/X Do " * 8, XObject=Dictionary(X=pdf.make_indirect(inner)))
+        return Dictionary(XObject=Dictionary(X=inner), ExtGState=Dictionary(G=Dictionary(ca=0.5)))
+
+    structure = facts_of(built(b"/G gs /X Do", resources)).structure
+    assert structure.inside.unread == {"see_through": "the transparency of page 1 could not be told: it took too long"}
+    assert structure.unread is None
 
 
 def test_an_effect_within_a_form_belongs_to_each_page_that_shows_it(inside_of):
@@ -219,12 +263,24 @@ BLACK = Array([Name.Separation, Name.Black, Name.DeviceCMYK, Dictionary()])
         (b"/G gs /K cs 1 scn 0 0 9 9 re f", {"OP": True}, False),
         (b"/G gs 0 0 0 0 k 0 0 9 9 re f", {"op": True, "OPM": 1}, True),
         (b"/G gs /DeviceCMYK CS 1 0 0 0 SC 0 0 9 9 re S", {"OP": True, "OPM": 1}, True),
+        (b"/G gs /DeviceCMYK CS 1 0 0 0 SC 0 0 9 9 re f", {"OP": True, "OPM": 1}, False),
+        (b"/G gs /S cs 1 scn 0 g 0 0 9 9 re f", {"OP": True}, False),
         (b"/G gs 0 0 0 1 k 0 0 9 9 re f", {"op": True, "OPM": 1}, False),
         (b"/G gs 1 0 0 0 k 0 0 9 9 re f", {"op": True, "OPM": 0}, False),
         (b"/G gs 1 0 0 rg 0 g 0 0 9 9 re f", {"OP": True, "OPM": 1}, False),
     ],
     ids=[
-        *("spot colour", "switched off", "not used", "the black ink", "white", "cyan lines", "black"),
+        *(
+            "spot colour",
+            "switched off",
+            "not used",
+            "the black ink",
+            "white",
+            "cyan lines",
+            "cyan unused",
+            "grey after",
+        ),
+        "black",
         *("mode 0", "no inks"),
     ],
 )

@@ -21,7 +21,13 @@ def read_stored(inside: Inside, opened: OpenPdf, walked: Walked) -> Inside:
     """`inside` with all of that; what failed is named there."""
     properties, trouble = read_packet(opened)
     uneven, thumbnails, page_trouble = _pages(opened)
-    unread = {"pages": walked.trouble, "metadata": trouble, "boxes": page_trouble}
+    effects_trouble = walked.trouble or walked.effects_trouble
+    unread = {
+        "images": walked.trouble,
+        "see_through": effects_trouble,
+        "metadata": trouble,
+        "uneven_boxes": page_trouble,
+    }
     return msgspec.structs.replace(
         inside,
         images=tuple(image.on(page) for page, image in walked.images),

@@ -3,7 +3,7 @@
 Walked are pages, form XObjects, tiling patterns, soft masks, the glyph programs of Type 3 fonts and the appearances
 of annotations (ISO 32000-1, 7.8.2, 8.7.3, 8.10, 9.6.5, 11.5.2, 12.5.5). A form starts with the font of the place
 where it stands. Left out: images and text that a pattern or a glyph program would inherit; images in glyph programs,
-which are characters; transparency of annotations, which are reported as such.
+which are characters; transparency of annotations and glyphs.
 """
 
 from __future__ import annotations
@@ -11,11 +11,11 @@ from __future__ import annotations
 import time
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 import pikepdf
 
-from preflight.reading.structure.effects import INK_MODE, OVERPRINT, effects_of, inks_overprint
+from preflight.reading.structure.effects import TooLong, effects_on, may_have_effect
 from preflight.reading.structure.fonts import Face, Use, face_of
 from preflight.reading.structure.images import Kept, kept
 from preflight.reading.structure.opening import TROUBLES, OpenPdf, entry, plain
@@ -43,19 +43,20 @@ class _Text(NamedTuple):
     lacking: bool = False
 
 
-_Shown = _Text | Kept | str
-"""Text, an image, or the name of an effect."""
+_Shown = _Text | Kept | Literal["effect"]
+"""Text, an image, or that a state is set that may have an effect."""
 _NOTHING: frozenset[_Shown] = frozenset()
 
 
 @dataclass
 class Walked:
-    """All that was found. `trouble` says why it may not be all."""
+    """All that was found, and why it may not be all."""
 
     faces: dict[Face, Use] = field(default_factory=dict)
     images: list[tuple[int, Kept]] = field(default_factory=list)
     effects: list[tuple[int, str]] = field(default_factory=list)
     trouble: str | None = None
+    effects_trouble: str | None = None
 
 
 @dataclass
@@ -83,7 +84,10 @@ def walk_pages(opened: OpenPdf, until: float) -> Walked:
     found, walk = Walked(), _Walk(until)
     for number, page in enumerate(opened.pages, start=1):
         try:
-            _take(found, number, walk.page(page.obj, number))
+            shown = list(walk.page(page.obj, number))
+            _take(found, number, shown)
+            if (False, "effect") in shown:
+                _take_effects(found, number, page.obj, until)
         except TimeIsUp:
             found.trouble = f"the fonts and pictures from page {number} on were not looked at: it took too long"
             return found
@@ -95,19 +99,23 @@ def walk_pages(opened: OpenPdf, until: float) -> Walked:
 
 
 def _take(found: Walked, number: int, shown: Iterable[tuple[bool, _Shown]]) -> None:
-    """What one page shows; an effect counts once, an image as well."""
+    """What one page shows; an image counts once."""
     images: set[Kept] = set()
-    effects: set[str] = set()
     for in_field, one in shown:
-        if isinstance(one, str):
-            effects.add(one)
-        elif isinstance(one, Kept):
+        if isinstance(one, Kept):
             images.add(one)
-        elif one.face:
+        elif isinstance(one, _Text) and one.face:
             use = found.faces.setdefault(one.face, Use())
             use.add(number, in_field=in_field, painted=(one.mode or 0) != _INVISIBLE, lacking=one.lacking)
     found.images += [(number, image) for image in sorted(images)[:MOST_IMAGES]]
-    found.effects += [(number, effect) for effect in sorted(effects)]
+
+
+def _take_effects(found: Walked, number: int, page: pikepdf.Object, until: float) -> None:
+    try:
+        found.effects += [(number, effect) for effect in sorted(effects_on(page, until))]
+    except TooLong:
+        why = f"the transparency of page {number} could not be told: it took too long"
+        found.effects_trouble = found.effects_trouble or why
 
 
 class _Walk:
@@ -124,16 +132,14 @@ class _Walk:
     def page(self, page: pikepdf.Object, number: int) -> Iterator[tuple[bool, _Shown]]:
         """(whether only a field shows it, what is shown) for the page and its annotations."""
         shown = self._stream(page, page.get("/Resources"), (-number, 0), 0)
-        if OVERPRINT in shown and not inks_overprint(page, ink_mode=INK_MODE in shown):
-            shown -= {OVERPRINT}
-        yield from ((False, one) for one in shown if one != INK_MODE)
+        yield from ((False, one) for one in shown)
         annotations = page.get("/Annots")
         for annotation in annotations if isinstance(annotations, pikepdf.Array) else ():
             appearance = _appearance(annotation)
             if appearance is not None:
                 in_field = annotation.get("/Subtype") == "/Widget"
                 for one in self._form(appearance, None, 0):
-                    if not isinstance(one, str):
+                    if one != "effect":
                         yield in_field, one
 
     def _form(self, stream: pikepdf.Object, above: _Names | None, depth: int) -> frozenset[_Shown]:
@@ -216,9 +222,7 @@ class _Walk:
             self._known[key] = _NOTHING
             programs = (self._stream(p, names.resources, names.owner, depth + 1) for p in face.programs)
             shown = frozenset(one for program in programs for one in program)
-            self._known[key] = frozenset(
-                one for one in shown if isinstance(one, str) or (isinstance(one, _Text) and one.face)
-            )
+            self._known[key] = frozenset(one for one in shown if isinstance(one, _Text) and one.face)
         return self._known[key]
 
     def _placed(self, found: object, state: _State, names: _Names, depth: int) -> frozenset[_Shown]:
@@ -248,7 +252,8 @@ class _Walk:
             self._set(state, font[0])
         mask = found.get("/SMask")
         group = mask.get("/G") if isinstance(mask, pikepdf.Dictionary) else None
-        return effects_of(found) | self._placed(group, state, names, depth)
+        effect: frozenset[_Shown] = frozenset({"effect"}) if may_have_effect(found) else _NOTHING
+        return effect | self._placed(group, state, names, depth)
 
     def _set(self, state: _State, font: object) -> None:
         state.own_face = True
