@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from preflight.checks.api import Measured, Outcomes, Place, Unread, check
+from preflight.checks.api import Measured, Outcomes, Place, Seen, Unread, check
 from preflight.facts import Picture
 from preflight.papers import Paper
 
@@ -34,9 +34,41 @@ def picture_resolution(paper: Paper, limit: Resolution) -> Outcomes:
                 yield Measured(what="picture", value=picture.dpi, unit="dpi", least=limit.least, at=at)
 
 
-def _counts(picture: Picture, limit: Resolution) -> bool:
+def _counts(picture: Picture, limit: Resolution | Lossy) -> bool:
     """A picture of a pixel or two is a coloured area, not a picture."""
     return min(picture.box.width, picture.box.height) >= limit.side and min(picture.width, picture.height) > 2
+
+
+class Lossy(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """Filters that lose detail, for pictures with sides from `side` cm on.
+
+    A page that is a photograph by its tone (per cent of the page, grey levels) may have them.
+    """
+
+    filters: tuple[str, ...]
+    side: float
+    tone: float
+    levels: int
+
+
+@check("picture-compression", of=Paper, takes=Lossy)
+def picture_compression(paper: Paper, limit: Lossy) -> Outcomes:
+    """See whether a figure is compressed with loss; a photograph may be."""
+    for page in paper.pages:
+        if page.unread:
+            yield Unread(why=page.unread, at=Place(page=page.number))
+            continue
+        photograph = page.tone.levels > limit.levels and page.tone.share * 100 > limit.tone
+        for picture in page.pictures:
+            if _counts(picture, limit):
+                lossy = [name for name in picture.filters if name in limit.filters]
+                yield Seen(
+                    what="figure",
+                    held=photograph or not lossy,
+                    measured=" and ".join(lossy),
+                    required="compressed without loss",
+                    at=Place(page=page.number, box=picture.box),
+                )
 
 
 class Grey(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

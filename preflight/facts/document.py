@@ -25,6 +25,8 @@ class Font(msgspec.Struct, frozen=True):
     """Whether the font says which characters its glyphs are (an encoding or ToUnicode)."""
     restricted: bool = False
     """Its licence bits forbid embedding (OpenType OS/2 fsType, bit 1)."""
+    lacking: tuple[int, ...] = ()
+    """Pages on which it paints its sign for a character that it does not have (.notdef)."""
 
 
 class Field(msgspec.Struct, frozen=True):

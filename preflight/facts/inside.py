@@ -90,6 +90,8 @@ class Stored(msgspec.Struct, frozen=True):
     masked: bool = False
     """It has a soft mask."""
     alternates: bool = False
+    stacked: bool = False
+    """Its soft mask has a mask or an alternate of its own."""
 
 
 class Inside(msgspec.Struct, frozen=True):
@@ -128,3 +130,5 @@ class Inside(msgspec.Struct, frozen=True):
     """The part of PDF/A that the file claims, e.g. "2b"."""
     unread: str | None = None
     """Why all of that may not be complete; fonts and fields have a reason of their own in the structure."""
+    unread_parts: dict[str, str] = {}
+    """Why a part may not be complete, by the name that it has here: "images", "see_through", "metadata", ..."""

@@ -156,14 +156,16 @@ def filing(said: Words, *, fees: Iterable[Fee] = (), office: str = "us", kind: s
     """A filing: `papers` as for `paper`, further `files` as for `file_facts`, `left_out` entries, what is `declared`.
 
     `inside`: by the name of a paper's file, what it holds besides its pages (see `preflight.facts.Inside`).
-    Papers of one file are given in the order of their pages. The payment is made on the day of filing,
+    Papers of one file are given in the order of their pages; a file of `files` that is named like theirs says more of
+    it: its `structure`, its `size`, or why it is `unread`. The payment is made on the day of filing,
     25 November 2026, unless `filing_date` or `payment_date` say otherwise.
     """
     words = dict(said)
     papers = _papers(words.pop("papers", ()))
-    extra = [file_facts(f) for f in words.pop("files", ())]
+    extra = {file.name: file for file in map(file_facts, words.pop("files", ()))}
     inside = msgspec.convert(words.pop("inside", {}), dict[str, Inside])
-    files = sorted([*_files_of(papers, inside), *extra], key=lambda f: f.name)
+    held = [_said_more(file, extra.pop(file.name, None)) for file in _files_of(papers, inside)]
+    files = sorted([*held, *extra.values()], key=lambda f: f.name)
     left_out = [_made(Entry, dict(e)) for e in words.pop("left_out", ())]
     entries = [*(Entry(f.name, f.size, f.sha256) for f in files), *left_out]
     day = words.pop("filing_date", TODAY)
@@ -275,7 +277,8 @@ def _field(said: Words, first: int) -> Field:
 
 
 def _font(said: Words) -> Font:
-    return _made(Font, {"kind": "TrueType", "embedded": True, **said, "pages": tuple(said.get("pages", (1,)))})
+    pages, lacking = tuple(said.get("pages", (1,))), tuple(said.get("lacking", ()))
+    return _made(Font, {"kind": "TrueType", "embedded": True, **said, "pages": pages, "lacking": lacking})
 
 
 def _structure(said: Words) -> Structure:
@@ -318,6 +321,16 @@ def _files_of(papers: Iterable[Paper], inside: Mapping[str, Inside]) -> list[Fil
         )
         for name, group in held.items()
     ]
+
+
+def _said_more(file: FileFacts, more: FileFacts | None) -> FileFacts:
+    """The file of some papers as told in so many words, its pages and fields as the papers have them."""
+    if more is None:
+        return file
+    structure = more.structure
+    if structure and file.structure and not structure.fields:
+        structure = msgspec.structs.replace(structure, fields=file.structure.fields)
+    return msgspec.structs.replace(more, sha256=file.sha256, structure=structure, pages=file.pages)
 
 
 def _digest(name: str) -> str:

@@ -1,4 +1,4 @@
-"""A font counts where it shows text, not where it is listed."""
+"""A font counts where it shows text, not where it is listed; and what it says of itself. Clauses: ISO 32000-1."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
 from preflight.reading.structure import OpenPdf
-from preflight.reading.structure.fonts import read_fonts
+from preflight.reading.structure.walk import walk_pages
 
 HELVETICA = b"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica >>"
 
@@ -178,12 +178,156 @@ def test_a_stream_that_cannot_be_decoded_is_said_and_the_rest_is_known(facts_of)
 
     structure = facts_of(_built(b"/X Do BT /F 12 Tf (shown) Tj ET", XObject=broken)).structure
     assert [font.name for font in structure.fonts] == ["Helvetica"]
-    assert structure.unread.startswith("the fonts of page 1 could not all be read (qpdf: ")
+    assert structure.unread.startswith("the fonts and pictures of page 1 could not all be read (qpdf: ")
 
 
 def test_a_walk_that_takes_too_long_is_said(draw):
     opened = OpenPdf(draw(lambda c: c.drawString(9, 9, "shown")))
-    assert read_fonts(opened, until=0.0) == (
-        (),
-        "the fonts from page 1 on were not looked at: it took too long",
-    )
+    walked = walk_pages(opened, until=0.0)
+    assert (walked.faces, walked.images) == ({}, [])
+    assert walked.trouble == "the fonts and pictures from page 1 on were not looked at: it took too long"
+
+
+def _without_font(content: bytes):
+    """A form that sets no font of its own."""
+
+    def make(pdf: pikepdf.Pdf, font: pikepdf.Object) -> pikepdf.Dictionary:
+        made = _form(content)(pdf, font)
+        made.X.Resources = pikepdf.Dictionary()
+        return made
+
+    return make
+
+
+@pytest.mark.parametrize(
+    ("page", "form", "seen"),
+    [
+        (b"BT /F 12 Tf ET /X Do", b"BT (shown) Tj ET", "painted"),
+        (b"BT /F 12 Tf 3 Tr ET /X Do", b"BT (shown) Tj ET", "invisible"),
+        (b"BT /F 12 Tf 3 Tr ET /X Do", b"BT 0 Tr (shown) Tj ET", "painted"),
+        (b"q BT /F 12 Tf ET Q /X Do", b"BT (shown) Tj ET", "not"),
+        (b"/X Do", b"BT (shown) Tj ET", "not"),
+        (b"BT /F 12 Tf ET /X Do", b"BT /Absent 12 Tf (shown) Tj ET", "not"),
+    ],
+)
+def test_a_form_begins_with_the_font_of_its_place(facts_of, page: bytes, form: bytes, seen: str):
+    """8.10.1: the graphics state at the time of Do is that in which the form begins."""
+    fonts = facts_of(_built(page, XObject=_without_font(form))).structure.fonts
+    assert [("invisible" if font.invisible else "painted") for font in fonts] == ([seen] if seen != "not" else [])
+
+
+def test_one_form_in_two_places_shows_two_fonts(facts_of):
+    def resources(pdf, font):
+        times = pikepdf.Object.parse(HELVETICA.replace(b"Helvetica", b"Times-Roman"))
+        return pikepdf.Dictionary(F=font, T=pdf.make_indirect(times))
+
+    content = b"BT /F 12 Tf ET /X Do BT /T 12 Tf ET /X Do"
+    data = _built(content, XObject=_without_font(b"BT (shown) Tj ET"), Font=resources)
+    assert [font.name for font in facts_of(data).structure.fonts] == ["Helvetica", "Times-Roman"]
+
+
+@pytest.mark.parametrize(("program", "used"), [(b"9 0 d0 BT /F 1 Tf (x) Tj ET", True), (b"9 0 d0 0 0 5 5 re f", False)])
+def test_glyph_programs_may_show_another_font(facts_of, program: bytes, used: bool):
+    """9.6.5: a glyph of a Type 3 font is a content stream with resources of its own."""
+
+    def resources(pdf, font):
+        type3 = pikepdf.Object.parse(
+            b"<< /Type /Font /Subtype /Type3 /FontBBox [0 0 9 9] /FontMatrix [1 0 0 1 0 0] /FirstChar 65 /LastChar 65 "
+            b"/Widths [9] /Encoding << /Differences [65 /A] >> >>"
+        )
+        type3.CharProcs = pikepdf.Dictionary(A=pdf.make_stream(program))
+        type3.Resources = pikepdf.Dictionary(Font=pikepdf.Dictionary(F=font))
+        return pikepdf.Dictionary(T=pdf.make_indirect(type3))
+
+    fonts = facts_of(_built(b"BT /T 12 Tf (A) Tj ET", Font=resources)).structure.fonts
+    assert sorted(font.kind for font in fonts) == (["Type1", "Type3"] if used else ["Type3"])
+
+
+def _true_type(flags: int | None, tables: int = 1):
+    """A font file of which only the table OS/2 is there, or none; its word fsType is at 8."""
+    head = b"\0\1\0\0" + tables.to_bytes(2, "big") + bytes(6)
+    os2 = b"OS/2" if flags is not None else b"head"
+    head += os2 + bytes(4) + (12 + 16).to_bytes(4, "big") + (96).to_bytes(4, "big")
+    data = head + bytes(8) + (flags or 0).to_bytes(2, "big") + bytes(86)
+
+    def make(pdf: pikepdf.Pdf, _font: pikepdf.Object) -> pikepdf.Dictionary:
+        font = pikepdf.Object.parse(b"<< /Type /Font /Subtype /TrueType /BaseFont /ABCDEF+House >>")
+        font.FontDescriptor = pikepdf.Dictionary(Flags=4, FontFile2=pdf.make_stream(data))
+        return pikepdf.Dictionary(F=pdf.make_indirect(font))
+
+    return make
+
+
+@pytest.mark.parametrize(
+    ("flags", "restricted"),
+    [(0x0002, True), (0x0102, True), (0x0000, False), (0x0004, False), (0x0008, False), (0x0006, False), (None, False)],
+)
+def test_licence_bits_are_read_from_the_font_itself(facts_of, flags: int | None, restricted: bool):
+    """OpenType, OS/2, fsType: bit 1 alone; with bit 2 or 3 beside it the milder one counts."""
+    (font,) = facts_of(_built(b"BT /F 12 Tf (A) Tj ET", Font=_true_type(flags))).structure.fonts
+    assert (font.restricted, font.subset, font.named) == (restricted, True, False)
+
+
+def test_a_font_program_with_too_few_bytes_says_nothing(facts_of):
+    (font,) = facts_of(_built(b"BT /F 12 Tf (A) Tj ET", Font=_true_type(2, tables=60000))).structure.fonts
+    assert font.restricted  # the table comes first: what else is announced does not matter
+    (font,) = facts_of(_built(b"BT /F 12 Tf (A) Tj ET", Font=_true_type(None, tables=60000))).structure.fonts
+    assert not font.restricted
+
+
+@pytest.mark.parametrize(
+    ("entries", "named"),
+    [
+        (b"/Encoding /WinAnsiEncoding", True),
+        (b"/Encoding << /Differences [65 /Alpha] >>", True),
+        (b"/Encoding << /Differences [65 /g12 /g13] >>", False),
+        (b"/Encoding << /Differences [65 /c65] /BaseEncoding /WinAnsiEncoding >>", False),
+        (b"", True),
+        (b"/FontDescriptor << /Flags 4 >>", False),
+    ],
+)
+def test_whether_a_font_tells_its_characters(facts_of, entries: bytes, named: bool):
+    """9.10.2"""
+
+    def resources(pdf, _font):
+        font = HELVETICA.replace(b">>", entries + b">>")
+        return pikepdf.Dictionary(F=pdf.make_indirect(pikepdf.Object.parse(font)))
+
+    (font,) = facts_of(_built(b"BT /F 12 Tf (A) Tj ET", Font=resources)).structure.fonts
+    assert font.named is named
+
+
+def _composite(to_unicode: bytes | None, **below: object):
+    def make(pdf: pikepdf.Pdf, _font: pikepdf.Object) -> pikepdf.Dictionary:
+        descriptor = pikepdf.Dictionary(Type=pikepdf.Name.FontDescriptor, FontFile2=pdf.make_stream(b"program"))
+        descendant = pikepdf.Dictionary(Subtype=pikepdf.Name.CIDFontType2, FontDescriptor=descriptor, **below)
+        if below.get("CIDToGIDMap") == "stream":
+            descendant.CIDToGIDMap = pdf.make_stream(bytes(2))
+        font = pikepdf.Dictionary(Type=pikepdf.Name.Font, Subtype=pikepdf.Name.Type0, BaseFont=pikepdf.Name.Kana)
+        font.Encoding, font.DescendantFonts = pikepdf.Name("/Identity-H"), pikepdf.Array([descendant])
+        if to_unicode is not None:
+            font.ToUnicode = pdf.make_stream(b"1 beginbfchar\n" + to_unicode + b"\nendbfchar")
+        return pikepdf.Dictionary(F=pdf.make_indirect(font))
+
+    return make
+
+
+@pytest.mark.parametrize(
+    ("content", "font", "lacking"),
+    [
+        (b"BT /F 12 Tf <00120000> Tj ET", _composite(None), (1,)),
+        (b"BT /F 12 Tf [<0012> 5 <0000>] TJ ET", _composite(b"<0000> <03A9>"), (1,)),
+        (b"BT /F 12 Tf <00000012> Tj ET", _composite(b"<0000> <FFFD>"), (1,)),
+        (b"BT /F 12 Tf <00120000> Tj ET", _composite(b"<0000> <0020>"), ()),
+        (b"BT /F 12 Tf <12000012> Tj ET", _composite(None), ()),
+        (b"BT /F 12 Tf 3 Tr <00120000> Tj ET", _composite(None), ()),
+        (b"BT /F 12 Tf <00120000> Tj ET", _composite(None, CIDToGIDMap="stream"), ()),
+        (b"BT /F 12 Tf (\\000\\000) Tj ET", None, ()),
+    ],
+    ids=["no map", "Omega", "unknown", "a space", "between two glyphs", "not painted", "other glyphs", "simple font"],
+)
+def test_the_sign_for_a_missing_character_is_seen(facts_of, content: bytes, font: object, lacking: tuple[int, ...]):
+    """9.7.4.2, 9.7.6.3: glyph 0 stands for every character that the font does not have."""
+    data = _built(content, **({"Font": font} if font else {}))
+    (found,) = facts_of(data).structure.fonts
+    assert found.lacking == lacking

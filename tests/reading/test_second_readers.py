@@ -18,10 +18,12 @@ from pdfminer.high_level import extract_pages
 from pdfminer.layout import LTTextContainer, LTTextLine
 
 from preflight.bundle import read_folder
-from preflight.facts import CM_PER_PT, FileFacts
+from preflight.facts import CM_PER_PT, FileFacts, Structure
 from preflight.reading import read_files
+from preflight.reading.structure import NotOpened, OpenPdf, read_structure
 
 BUNDLES = Path(__file__).parents[2] / "sample_bundles"
+HOSTILE = Path(__file__).parents[3] / "shared" / "hostile_pdfs"
 FILES = sorted(BUNDLES.glob("*/*.pdf"))
 NAMES = [f"{path.parent.name}/{path.name}" for path in FILES]
 every_file = pytest.mark.parametrize("path", FILES, ids=NAMES)
@@ -68,11 +70,18 @@ def test_pdfinfo_sees_the_same_pages_sizes_and_security(path: Path) -> None:
     assert f"PDF version:     {mine.structure.version}" in said
 
 
-def poppler_fonts(path: Path) -> set[tuple[str, bool]]:
-    """Name and whether embedded, as pdffonts lists the fonts that the pages use."""
+def poppler_fonts(path: Path) -> set[tuple[str, bool, bool]]:
+    """Name, whether embedded, whether a subset, as pdffonts lists the fonts that the resources hold."""
     rows = said_by("pdffonts", path).splitlines()[2:]
-    found = (re.match(r"^(.{36}) .* (yes|no) +(?:yes|no) +(?:yes|no) +\d+ +\d+$", row) for row in rows)
-    return {(bare(match.group(1).strip())[:29], match.group(2) == "yes") for match in found if match}
+    found = (
+        re.match(r"^(.+?) +(?:Type|CID|TrueType|unknown).* (yes|no) +(yes|no) +(?:yes|no) +\d+ +\d+$", r) for r in rows
+    )
+    return {(bare(m[1].strip().replace("[none]", ""))[:29], m[2] == "yes", m[3] == "yes") for m in found if m}
+
+
+def shown_fonts(structure: Structure) -> set[tuple[str, bool, bool]]:
+    """The same of the fonts that show text."""
+    return {(font.name[:29], font.embedded, font.subset) for font in structure.fonts}
 
 
 def plain(text: str) -> str:
@@ -90,7 +99,55 @@ def bare(name: str) -> str:
 def test_pdffonts_sees_the_same_fonts(path: Path) -> None:
     structure = facts_of(path).structure
     assert structure is not None
-    assert {(bare(font.name)[:29], font.embedded) for font in structure.fonts} == poppler_fonts(path)
+    assert shown_fonts(structure) == poppler_fonts(path)
+
+
+LISTED_ONLY = "the resources list it and nothing shows text in it (PDFium agrees)"
+STANDARD = {"Helvetica", "Helvetica-Oblique", "Times-Roman", "Times-Bold", "Times-Italic", "Times-BoldItalic"}
+OTHERWISE: dict[str, tuple[set[str], set[str], str]] = {
+    "pdfium__testing__resources__bug_487928.pdf": (set(), {"Helvetica"}, LISTED_ONLY),
+    "pdfium__testing__resources__pixel__bug_1308.pdf": (set(), {"Ryumin-Light-90ms-RKSJ-H"}, LISTED_ONLY),
+    "pdfium__testing__resources__split_streams.pdf": (set(), {"Helvetica", "Times-Roman"}, LISTED_ONLY),
+    "pdfminer.six__samples__contrib__2b.pdf": (
+        {"F00000020", "F00000054"},
+        {""},
+        "Type 3 fonts have no BaseFont; we take their Name",
+    ),
+    "pdfminer.six__samples__scancode__patchelf.pdf": (
+        set(),
+        {"TimesNewRoman"},
+        "the page's content cannot be unpacked, which is said; PDFium finds no text either",
+    ),
+    "pypdf__resources__indirect-rotation.pdf": (set(), STANDARD, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__button-set-out.pdf": (set(), {"DejaVuSans", "LiberationSans"}, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__direct-dr-out.pdf": (set(), {"ZapfDingbats"}, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__direct-pages.pdf": ({"Helvetica"}, set(), "poppler does not take a page that is direct"),
+    "qpdf__qpdf__qtest__qpdf__form-filled-with-atril.pdf": (set(), {"LiberationSans"}, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__need-appearances-more-out.pdf": (set(), {"DejaVuSans", "LiberationSans"}, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__need-appearances.pdf": (set(), {"DejaVuSans", "LiberationSans"}, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__need-appearances2.pdf": (set(), {"DejaVuSans", "LiberationSans"}, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__numeric-and-string-1.pdf": (set(), {"Courier"}, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__overlay-copy-annotations-p2.pdf": (set(), {"ZapfDingbats"}, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__resource-from-dr.pdf": (set(), {"DejaVuSans", "LiberationSans"}, LISTED_ONLY),
+    "qpdf__qpdf__qtest__qpdf__terminate-parsing.pdf": (set(), {"Helvetica"}, "the page's content ends before it"),
+    "qpdf__qpdf__qtest__qpdf__test79.pdf": (set(), {"Helvetica"}, "the page's content is no content"),
+}
+"""Awkward files of which the two say different things: fonts that only we see, that only poppler sees, and why."""
+
+
+@needs("pdffonts")
+@pytest.mark.hostile
+@pytest.mark.skipif(not HOSTILE.is_dir(), reason="the awkward PDFs are not beside this checkout")
+@pytest.mark.parametrize("path", sorted(HOSTILE.glob("*.pdf")), ids=lambda path: path.name)
+def test_pdffonts_sees_the_same_fonts_in_awkward_files(path: Path) -> None:
+    try:
+        structure = read_structure(OpenPdf(path.read_bytes()), seconds=30)
+    except NotOpened:
+        pytest.skip("it does not open")
+    mine, theirs = shown_fonts(structure), poppler_fonts(path)
+    only_we, only_they, _why = OTHERWISE.get(path.name, (set(), set(), ""))
+    assert {name for name, *_ in mine - theirs} == only_we
+    assert {name for name, *_ in theirs - mine} == only_they
 
 
 @needs("pdfimages")

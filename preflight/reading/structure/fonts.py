@@ -1,226 +1,190 @@
-"""The fonts that show text, by a walk through content streams; a font that is only listed is not used.
+"""One font: its name and kind, whether it is embedded, may be, and says which characters its glyphs are.
 
-Walked are pages, form XObjects, tiling patterns, soft masks and the appearances of annotations. Left
-out: text that inherits its font into a form XObject, and the glyph programs of Type3 fonts.
+ISO 32000-1, 9.6 to 9.10.
 """
 
 from __future__ import annotations
 
 import re
-import time
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import pikepdf
 
 from preflight.facts import Font
-from preflight.reading.structure.opening import TROUBLES, OpenPdf, plain
+from preflight.reading.structure.licences import forbids_embedding
+from preflight.reading.structure.opening import TROUBLES
 
-OPERATORS = "q Q gs Tf Tr Tj TJ ' \" Do scn SCN"
-DEEPEST = 12
-"""Form XObjects within each other."""
+PROGRAMS = ("/FontFile", "/FontFile2", "/FontFile3")
+MOST_GLYPHS = 1024
+"""Glyph programs of one Type 3 font that are walked."""
+LONGEST_MAP = 1_000_000
+"""Bytes of a ToUnicode stream, as stored, that are looked at."""
 
-_INVISIBLE = 3
 _SUBSET = re.compile(r"^[A-Z]{6}\+")
-_HIDDEN = 2
+_SYMBOLIC = 4
+_NUMBERED = re.compile(r"/(?:\.notdef|(?:cid|glyph|index|[gGcCaA])\d+)")
+"""Names of glyphs that tell no character."""
+_ZERO = re.compile(rb"<0000>\s*(?:<0000>\s*)?\[?\s*<([0-9A-Fa-f]+)>")
+_SPACES = (b"0020", b"00A0", b"0009", b"3000")
 
-Key = tuple[str, str, bool]
+
+@dataclass(eq=False)
+class Face:
+    """A font of the file, as far as it matters here."""
+
+    name: str
+    kind: str
+    embedded: bool
+    subset: bool
+    named: bool
+    restricted: bool
+    place: tuple[int, int]
+    programs: tuple[pikepdf.Object, ...] = ()
+    """The glyphs of a Type 3 font."""
+    resources: object = None
+    by_glyph: bool = False
+    """Its codes are pairs of bytes that number the glyphs; glyph 0 stands for every character that it does not have."""
+    to_unicode: object = None
+
+    def lacks(self, shown: Iterable[bytes]) -> bool:
+        """Whether it shows the glyph for a character that it does not have (9.7.6.3), spaces apart."""
+        if not self.by_glyph:
+            return False
+        for text in shown:
+            if b"\0\0" in text and any(text[i : i + 2] == b"\0\0" for i in range(0, len(text), 2)):
+                return not self._zero_is_space
+        return False
+
+    @cached_property
+    def _zero_is_space(self) -> bool:
+        """Whether code 0 says that it is a space."""
+        stream = self.to_unicode
+        try:
+            if isinstance(stream, pikepdf.Stream) and int(stream.get("/Length", 0)) <= LONGEST_MAP:
+                found = _ZERO.search(stream.read_bytes())
+                return found is not None and found[1].upper() in _SPACES
+        except TROUBLES:
+            pass
+        return False
 
 
 @dataclass
-class _Use:
+class Use:
+    """Where and how a font shows text."""
+
     pages: set[int] = field(default_factory=set)
     outside_field: bool = False
     painted: bool = False
+    lacking: set[int] = field(default_factory=set)
+
+    def add(self, page: int, *, in_field: bool, painted: bool, lacking: bool) -> None:
+        """One more text."""
+        self.pages.add(page)
+        self.outside_field |= not in_field
+        self.painted |= painted
+        if lacking and painted:
+            self.lacking.add(page)
 
 
-@dataclass
-class _State:
-    font: Key | None = None
-    mode: int = 0
-
-
-class TimeIsUp(Exception):
-    """The walk takes too long."""
-
-
-def read_fonts(opened: OpenPdf, until: float) -> tuple[tuple[Font, ...], str | None]:
-    """The fonts used, by name, and why they may not be all; stops when the monotonic clock says `until`."""
-    walk = _Walk(until)
-    uses: dict[Key, _Use] = {}
-    trouble: str | None = None
-    for number, page in enumerate(opened.pages, start=1):
-        try:
-            for in_field, (key, painted) in walk.page(page.obj):
-                use = uses.setdefault(key, _Use())
-                use.pages.add(number)
-                use.outside_field |= not in_field
-                use.painted |= painted
-        except TimeIsUp:
-            return _fonts(uses), f"the fonts from page {number} on were not looked at: it took too long"
-        except TROUBLES as error:
-            walk.trouble = plain(error)
-        if walk.trouble and not trouble:
-            trouble = f"the fonts of page {number} could not all be read (qpdf: {walk.trouble})"
-    return _fonts(uses), trouble
-
-
-def _fonts(uses: dict[Key, _Use]) -> tuple[Font, ...]:
+def listed(uses: Mapping[Face, Use]) -> tuple[Font, ...]:
+    """The fonts by name; fonts that differ in nothing are one."""
+    merged: dict[tuple[str, str, bool, bool, bool, bool], Use] = {}
+    for face, use in uses.items():
+        key = (face.name, face.kind, face.embedded, face.subset, face.named, face.restricted)
+        one = merged.setdefault(key, Use())
+        one.pages |= use.pages
+        one.lacking |= use.lacking
+        one.outside_field |= use.outside_field
+        one.painted |= use.painted
     return tuple(
-        Font(*key, pages=tuple(sorted(use.pages)), in_field=not use.outside_field, invisible=not use.painted)
-        for key, use in sorted(uses.items())
+        Font(
+            name=name,
+            kind=kind,
+            embedded=embedded,
+            pages=tuple(sorted(use.pages)),
+            in_field=not use.outside_field,
+            invisible=not use.painted,
+            subset=subset,
+            named=named,
+            restricted=restricted,
+            lacking=tuple(sorted(use.lacking)),
+        )
+        for (name, kind, embedded, subset, named, restricted), use in sorted(merged.items())
     )
 
 
-class _Walk:
-    """Each stream is walked once, however often it is placed."""
-
-    def __init__(self, until: float) -> None:
-        self.trouble: str | None = None
-        """What stopped the reading of a stream; its fonts are not known."""
-        self._until = until
-        self._known: dict[tuple[int, int], frozenset[tuple[Key, bool]]] = {}
-        self._keys: dict[tuple[int, int], Key] = {}
-
-    def page(self, page: pikepdf.Object) -> Iterator[tuple[bool, tuple[Key, bool]]]:
-        """(whether only a field shows it, (font, whether it is painted)) for the page and its annotations."""
-        for use in self._stream(page, page.get("/Resources"), 0):
-            yield False, use
-        annotations = page.get("/Annots")
-        for annotation in annotations if isinstance(annotations, pikepdf.Array) else ():
-            appearance = _appearance(annotation)
-            if appearance is not None:
-                in_field = annotation.get("/Subtype") == "/Widget"
-                for use in self._form(appearance, None, 0):
-                    yield in_field, use
-
-    def _form(self, stream: pikepdf.Object, above: object, depth: int) -> frozenset[tuple[Key, bool]]:
-        own = stream.get("/Resources")
-        place = stream.objgen
-        if own is None or place == (0, 0):
-            return self._stream(stream, own if own is not None else above, depth)
-        if place not in self._known:
-            self._known[place] = frozenset()  # a form that shows itself adds nothing
-            self._known[place] = self._stream(stream, own, depth)
-        return self._known[place]
-
-    def _stream(self, stream: pikepdf.Object, resources: object, depth: int) -> frozenset[tuple[Key, bool]]:
-        if time.monotonic() > self._until:
-            raise TimeIsUp
-        if depth > DEEPEST or not isinstance(resources, pikepdf.Dictionary):
-            return frozenset()
-        try:
-            steps = pikepdf.parse_content_stream(stream, OPERATORS)
-        except TROUBLES as error:
-            self.trouble = plain(error)
-            return frozenset()
-        uses: set[tuple[Key, bool]] = set()
-        state = _State()
-        above: list[_State] = []
-        for step in steps:
-            match str(step.operator):
-                case "q":
-                    above.append(_State(state.font, state.mode))
-                case "Q":
-                    state = above.pop() if above else state
-                case operator if len(step.operands):
-                    uses |= self._step(operator, list(step.operands), state, resources, depth)
-        return frozenset(uses)
-
-    def _step(
-        self, operator: str, operands: Sequence[object], state: _State, resources: pikepdf.Object, depth: int
-    ) -> frozenset[tuple[Key, bool]]:
-        """What one operator shows; it may change the state."""
-        first, last = operands[0], operands[-1]
-        match operator:
-            case "Tf":
-                state.font = self._key(_entry(resources, "/Font", first))
-            case "Tr":
-                state.mode = first if isinstance(first, int) else state.mode
-            case "gs":
-                return self._graphics_state(_entry(resources, "/ExtGState", first), state, resources, depth)
-            case "Do":
-                return self._placed(_entry(resources, "/XObject", first), resources, depth)
-            case "scn" | "SCN":
-                return self._placed(_entry(resources, "/Pattern", last), resources, depth)
-            case _ if state.font is not None and _shows(operands):
-                return frozenset({(state.font, state.mode != _INVISIBLE)})
-        return frozenset()
-
-    def _placed(self, found: object, resources: object, depth: int) -> frozenset[tuple[Key, bool]]:
-        """A form XObject or a tiling pattern; images and shadings show no text."""
-        if not isinstance(found, pikepdf.Stream):
-            return frozenset()
-        if found.get("/Subtype") == "/Form" or found.get("/PatternType") == 1:
-            return self._form(found, resources, depth + 1)
-        return frozenset()
-
-    def _graphics_state(
-        self, found: object, state: _State, resources: object, depth: int
-    ) -> frozenset[tuple[Key, bool]]:
-        if not isinstance(found, pikepdf.Dictionary):
-            return frozenset()
-        font = found.get("/Font")
-        if isinstance(font, pikepdf.Array) and len(font):
-            state.font = self._key(font[0])
-        mask = found.get("/SMask")
-        group = mask.get("/G") if isinstance(mask, pikepdf.Dictionary) else None
-        return self._placed(group, resources, depth)
-
-    def _key(self, font: object) -> Key | None:
-        if not isinstance(font, pikepdf.Dictionary):
-            return None
-        place = font.objgen
-        if place == (0, 0):
-            return _describe(font)
-        if place not in self._keys:
-            self._keys[place] = _describe(font)
-        return self._keys[place]
-
-
-def _describe(font: pikepdf.Object) -> Key:
+def face_of(font: pikepdf.Object) -> Face:
+    """What its dictionary and its program say."""
     kind = str(font.get("/Subtype", "")).lstrip("/")
-    holder = font
-    if kind == "Type0":
-        below = font.get("/DescendantFonts")
-        if isinstance(below, pikepdf.Array) and len(below) and isinstance(below[0], pikepdf.Dictionary):
-            holder = below[0]
+    holder = _descendant(font) if kind == "Type0" else font
     descriptor = holder.get("/FontDescriptor")
-    inside = kind == "Type3" or (
-        isinstance(descriptor, pikepdf.Dictionary)
-        and any(isinstance(descriptor.get(f), pikepdf.Stream) for f in ("/FontFile", "/FontFile2", "/FontFile3"))
-    )
-    name = font.get("/BaseFont") or holder.get("/BaseFont") or font.get("/Name")
-    return _SUBSET.sub("", str(name or "").lstrip("/"))[:200], kind, inside
-
-
-def _entry(resources: pikepdf.Object, kind: str, name: object) -> object:
-    group = resources.get(kind)
-    if not isinstance(group, pikepdf.Dictionary) or not isinstance(name, pikepdf.Name):
-        return None
-    return group.get(str(name))
-
-
-def _shows(operands: Iterable[object]) -> bool:
-    """Whether a text operator has at least one character to show."""
-    return any(
-        _shows(operand)
-        if isinstance(operand, pikepdf.Array)
-        else isinstance(operand, pikepdf.String) and len(bytes(operand)) > 0
-        for operand in operands
+    program = _program(descriptor)
+    name = str(font.get("/BaseFont") or holder.get("/BaseFont") or font.get("/Name") or "").lstrip("/")
+    glyphs = font.get("/CharProcs") if kind == "Type3" else None
+    return Face(
+        name=_SUBSET.sub("", name)[:200],
+        kind=kind,
+        embedded=kind == "Type3" or program is not None,
+        subset=bool(_SUBSET.match(name)),
+        named=_is_named(font, holder, descriptor, kind),
+        restricted=program is not None and forbids_embedding(program),
+        place=font.objgen,
+        programs=_streams(glyphs),
+        resources=font.get("/Resources") if kind == "Type3" else None,
+        by_glyph=kind == "Type0" and program is not None and _by_glyph(font, holder),
+        to_unicode=font.get("/ToUnicode"),
     )
 
 
-def _appearance(annotation: object) -> pikepdf.Object | None:
-    """The normal appearance of an annotation that is not hidden, in its present state."""
-    if not isinstance(annotation, pikepdf.Dictionary):
+def _descendant(font: pikepdf.Object) -> pikepdf.Object:
+    below = font.get("/DescendantFonts")
+    return below[0] if isinstance(below, pikepdf.Array) and len(below) and _is_dictionary(below[0]) else font
+
+
+def _is_dictionary(value: object) -> bool:
+    return isinstance(value, pikepdf.Dictionary)
+
+
+def _program(descriptor: object) -> pikepdf.Object | None:
+    if not isinstance(descriptor, pikepdf.Dictionary):
         return None
-    flags = annotation.get("/F", 0)
-    if isinstance(flags, int) and flags & _HIDDEN:
-        return None
-    every = annotation.get("/AP")
-    normal = every.get("/N") if isinstance(every, pikepdf.Dictionary) else None
-    if isinstance(normal, pikepdf.Dictionary):
-        state = annotation.get("/AS")
-        normal = normal.get(str(state)) if state is not None else None
-    return normal if isinstance(normal, pikepdf.Stream) else None
+    every = (descriptor.get(key) for key in PROGRAMS)
+    return next((program for program in every if isinstance(program, pikepdf.Stream)), None)
+
+
+def _streams(glyphs: object) -> tuple[pikepdf.Object, ...]:
+    if not isinstance(glyphs, pikepdf.Dictionary):
+        return ()
+    every = (glyphs.get(name) for name in sorted(glyphs.keys())[:MOST_GLYPHS])
+    return tuple(glyph for glyph in every if isinstance(glyph, pikepdf.Stream))
+
+
+def _by_glyph(font: pikepdf.Object, holder: pikepdf.Object) -> bool:
+    plain = str(font.get("/Encoding", "")) in ("/Identity-H", "/Identity-V")
+    return plain and not isinstance(holder.get("/CIDToGIDMap"), pikepdf.Stream)
+
+
+def _is_named(font: pikepdf.Object, holder: pikepdf.Object, descriptor: object, kind: str) -> bool:
+    """9.10.2: ToUnicode, a known encoding, or a known collection of characters."""
+    if isinstance(font.get("/ToUnicode"), pikepdf.Stream):
+        return True
+    encoding = font.get("/Encoding")
+    if kind == "Type0":
+        system = holder.get("/CIDSystemInfo")
+        ordering = str(system.get("/Ordering", "")) if isinstance(system, pikepdf.Dictionary) else ""
+        return ordering not in ("", "Identity", "UCS")
+    if isinstance(encoding, pikepdf.Dictionary):
+        names = [str(name) for name in _names(encoding.get("/Differences"))]
+        return not names or not all(_NUMBERED.fullmatch(name) for name in names)
+    if isinstance(encoding, pikepdf.Name):
+        return True
+    flags = descriptor.get("/Flags", 0) if isinstance(descriptor, pikepdf.Dictionary) else 0
+    symbolic = isinstance(flags, int) and bool(flags & _SYMBOLIC)
+    return kind in ("Type1", "MMType1", "TrueType") and not symbolic
+
+
+def _names(differences: object) -> list[pikepdf.Object]:
+    every = list(differences) if isinstance(differences, pikepdf.Array) else []
+    return [name for name in every if isinstance(name, pikepdf.Name)]

@@ -95,5 +95,18 @@ def numbers(value: object) -> list[float]:
     return [_number(item, math.nan) for item in value]
 
 
+def entry(resources: pikepdf.Object, kind: str, name: object) -> object:
+    """What a content stream calls by this name; None if it is not there."""
+    group = resources.get(kind)
+    if not isinstance(group, pikepdf.Dictionary) or not isinstance(name, pikepdf.Name):
+        return None
+    return group.get(str(name))
+
+
+def is_true(value: object) -> bool:
+    """Whether it is the truth value, not a number."""
+    return value is True
+
+
 def _box(value: object) -> list[float] | None:
     return numbers(value) or None

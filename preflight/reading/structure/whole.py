@@ -8,9 +8,11 @@ import pikepdf
 
 from preflight.facts import Structure
 from preflight.reading.structure.fields import read_fields
-from preflight.reading.structure.fonts import read_fonts
+from preflight.reading.structure.fonts import listed
 from preflight.reading.structure.inside import read_inside
 from preflight.reading.structure.opening import TROUBLES, OpenPdf, header, plain
+from preflight.reading.structure.stored import read_stored
+from preflight.reading.structure.walk import walk_pages
 
 REPAIRS = 10
 """Warnings kept of one file."""
@@ -33,7 +35,7 @@ _RESTRICTIONS = (
 def read_structure(opened: OpenPdf, seconds: float) -> Structure:
     """Everything; what is not complete after so many seconds, or fails, is named in `unread`."""
     until = time.monotonic() + seconds
-    fonts, font_trouble = read_fonts(opened, until)
+    walked = walk_pages(opened, until)
     fields, has_xfa, field_trouble = read_fields(opened)
     pdf = opened.pdf
     version, offset = header(opened.data)
@@ -43,13 +45,14 @@ def read_structure(opened: OpenPdf, seconds: float) -> Structure:
         encrypted=pdf.is_encrypted,
         restrictions=_restrictions(pdf),
         header_offset=offset,
-        fonts=fonts,
+        fonts=listed(walked.faces),
         fields=fields,
         has_xfa=has_xfa,
         info=_info(pdf),
-        unread="; ".join(t for t in (font_trouble, field_trouble) if t) or None,
+        unread="; ".join(t for t in (walked.trouble, field_trouble) if t) or None,
         repairs=tuple(plain(w) for w in pdf.get_warnings()[:REPAIRS]),
-        inside=read_inside(opened, until),  # last: it looks at objects that no reader of the pages needs
+        # last: it looks at objects that no reader of the pages needs
+        inside=read_stored(read_inside(opened, until), opened, walked),
     )
 
 

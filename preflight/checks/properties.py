@@ -1,0 +1,178 @@
+"""Whether the document properties name anybody or anything that the papers do not name themselves."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+
+import msgspec
+
+from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.matter import docket_numbers, titles
+from preflight.checks.names import base_name
+from preflight.checks.stored import unread_parts
+from preflight.facts import FileFacts
+from preflight.papers import Filing, agreement, difference, flat_text, fold_docket, names_said, text_of
+
+LONGEST = 60
+"""Characters of a property that a message shows."""
+TELLING = 3
+"""A word has at least so many letters to tell a matter. House value."""
+
+KINDS = {
+    "title": ("Title", "dc:title"),
+    "author": ("Author", "dc:creator", "pdf:Author"),
+    "company": ("Company", "Manager", "pdfx:Company", "pdfx:Manager"),
+    "template": ("Template", "pdfx:Template"),
+    "subject": ("Subject", "dc:description"),
+    "keywords": ("Keywords", "dc:subject", "pdf:Keywords"),
+}
+"""Where each kind of property stands: document information (ISO 32000-1, 14.3.3) and XMP."""
+NOBODY = frozenset(
+    (
+        *("anonymous", "unspecified", "unknown", "none", "user", "windows user", "microsoft office user", "office"),
+        *("admin", "administrator", "author", "owner", "root", "guest", "default", "scanner", "n a", "microsoft"),
+    )
+)
+"""What programs write where nobody has told a name."""
+_EVERYDAY = """
+untitled unspecified anonymous document microsoft word powerpoint presentation excel visio slide book template normal
+scan scanned image page pages sheet sheets drawing drawings figure figures fig figs draft final version rev revised
+revision copy clean new old latest signed filed filing file files print printed form forms paper papers part
+application patent provisional specification spec description disclosure invention claims claim abstract appendix cover
+letter transmittal title uspto united states utility and for the with from none default export office
+pdf docx doc dot dotx odt rtf txt html htm vsd vsdx pptx ppt dwg dxf svg png jpg tif tiff
+january february march april may june july august september october november december
+"""
+EVERYDAY = frozenset(_EVERYDAY.split())
+"""Words of everyday file names, which name no matter."""
+
+_PROGRAM = re.compile(r"^microsoft (?:office )?(?:word|powerpoint|excel|visio)\b\s*(?:-\s*)?", re.IGNORECASE)
+_PATH = re.compile(
+    r"(?:^|[\s\"'(])(?:[A-Za-z]:[\\/](?!Program)\w|\\\\\w|file:/|/(?:home|Users|Volumes|mnt|media|srv|private|tmp|var)/)"
+)
+_PEOPLE = re.compile(r"\s*(?:[;&|]|\band\b)\s*")
+
+
+@check("document-properties", of=Filing, takes=NoLimits, says=("found",))
+def document_properties(filing: Filing, _: NoLimits) -> Outcomes:
+    """Look in the document properties for paths, and for names and words that no paper of the filing says."""
+    known = _known(filing)
+    for file in filing.files:
+        yield from unread_parts(file, "metadata")
+        if file.structure is None or file.unread:
+            continue
+        values = {**file.structure.inside.metadata, **file.structure.info}
+        if not values:
+            continue
+        paths = [f'path "{_short(value)}"' for value in dict.fromkeys(v for v in values.values() if _PATH.search(v))]
+        strange = [f'{kind} "{_short(value)}"' for kind, value in _strange(values, known, file)]
+        at = Place(file=file.name)
+        if strange and not known.can_tell:
+            why = f"no paper could be read to compare the document properties with ({', '.join(strange)})"
+            yield Unread(why=why, at=at)
+            strange = []
+            if not paths:
+                continue
+        found = ", ".join((*paths, *strange))
+        yield Seen(what="document properties", held=not found, measured=found, at=at, words={"found": found})
+
+
+def _strange(values: Mapping[str, str], known: _Known, file: FileFacts) -> Iterator[tuple[str, str]]:
+    """Kind and value of each property that names what the papers do not; paths apart."""
+    program = {_plain(values.get(key, "")) for key in ("Producer", "Creator", "pdf:Producer", "xmp:CreatorTool")}
+    for kind, names in KINDS.items():
+        for value in dict.fromkeys(" ".join(values[name].split()) for name in names if values.get(name)):
+            if _PATH.search(value) or _plain(value) in program:
+                continue
+            if kind in ("author", "company"):
+                people = [one for one in _PEOPLE.split(value) if one and not known.person(one)]
+                if people:
+                    yield kind, "; ".join(people)
+            elif not known.says(value, file):
+                yield kind, value
+
+
+class _Known(msgspec.Struct, frozen=True):
+    """What the papers of the filing say themselves."""
+
+    text: str
+    """Every word on the pages and in the fields, plain, with a space before and after."""
+    words: frozenset[str]
+    titles: tuple[str, ...]
+    dockets: frozenset[str]
+    another: tuple[re.Pattern[str], ...]
+    """Numbers of the same make as ours."""
+    people: tuple[str, ...]
+
+    @property
+    def can_tell(self) -> bool:
+        """Whether there is anything to compare with."""
+        return bool(self.words or self.titles)
+
+    def says(self, value: str, file: FileFacts) -> bool:
+        """Whether each telling word stands in a paper or a file name, and no docket number is another matter's."""
+        bare = _PROGRAM.sub("", value)
+        if f" {_plain(bare)} " in self.text or any(difference(bare, title) != "other" for title in self.titles):
+            return True
+        numbers = (found[0] for make in self.another for found in make.finditer(bare))
+        if any(fold_docket(n) not in self.dockets and f" {_plain(n)} " not in self.text for n in numbers):
+            return False
+        return not _telling(bare) - self.words - _telling(base_name(file))
+
+    def person(self, name: str) -> bool:
+        """Whether a paper says this name, in any order, or it is short for an inventor's."""
+        plain = _plain(name)
+        parts = plain.split()
+        if not parts or plain in NOBODY or f" {plain} " in self.text:
+            return True
+        if len(parts) > 1 and all(f" {part} " in self.text for part in parts):
+            return True
+        return any(agreement(name, one) != "other" or plain in _logins(one) for one in self.people)
+
+
+def _known(filing: Filing) -> _Known:
+    fields = " ".join(f.value for paper in filing.papers for f in paper.fields if f.value)
+    text = _plain(" ".join((*(text_of(paper) for paper in filing.papers), fields)))
+    declared = filing.declared
+    dockets = {said.value for said in docket_numbers(filing)}
+    people = (*declared.inventors, *(said.value for names in names_said(filing) for said in names))
+    return _Known(
+        text=f" {text} " if text else "",
+        words=frozenset(_telling(" ".join((text, *people)))),
+        titles=tuple(dict.fromkeys(said.value for said in titles(filing))),
+        dockets=frozenset(map(fold_docket, dockets)),
+        another=tuple(_same_make(docket) for docket in sorted(dockets) if re.search("[A-Za-z]", docket)),
+        people=tuple(dict.fromkeys(people)),
+    )
+
+
+def _same_make(docket: str) -> re.Pattern[str]:
+    """Finds numbers that differ from this one in nothing but digits and separators."""
+    parts = [r"\d" if c.isdigit() else re.escape(c) if c.isalpha() else r"[\W_]?" for c in docket]
+    return re.compile(rf"(?<![^\W_]){''.join(parts)}(?!\d)", re.IGNORECASE)
+
+
+def _plain(text: str) -> str:
+    return " ".join(re.findall(r"[^\W_]+", flat_text(text).casefold()))
+
+
+def _telling(text: str) -> set[str]:
+    """Words that may tell a matter, without plural endings; "HoseGuide" is two."""
+    parted = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", flat_text(text))
+    found = (word.casefold() for word in re.findall(r"[^\W\d_]+", parted))
+    return {word.rstrip("s") for word in found if len(word) >= TELLING and word not in EVERYDAY}
+
+
+def _logins(name: str) -> tuple[str, ...]:
+    """How a program may shorten a name: "jroe", "roej", "j roe"."""
+    parts = _plain(name).split()
+    if len(parts) < 2:
+        return ()
+    given, family = parts[0], parts[-1]
+    return given, family, f"{given[0]}{family}", f"{family}{given[0]}", f"{given}{family}", f"{given[0]} {family}"
+
+
+def _short(value: str) -> str:
+    plain = " ".join(value.split())
+    return plain if len(plain) <= LONGEST else f"{plain[: LONGEST - 3]}..."
