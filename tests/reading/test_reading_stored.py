@@ -230,8 +230,6 @@ def test_forms_that_place_each_other_many_times_end_in_a_reason():
     structure = read_structure(OpenPdf(built(b"/G gs /X Do", resources)), seconds=30)
     why = "the transparency of page 1 could not be told: it took too long"
     assert structure.inside.unread_parts == {"see_through": why}
-        "see_through": "the transparency of page 1 could not be told: it took too long"
-    }
     assert structure.unread is None
 
 
