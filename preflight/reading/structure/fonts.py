@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 import pikepdf
 
 from preflight.facts import Font
-from preflight.reading.structure.opening import TROUBLES, OpenPdf, plain
+from preflight.reading.structure.opening import TROUBLES, OpenPdf, plain, spelled
 
 OPERATORS = "q Q gs Tf Tr Tj TJ ' \" Do scn SCN"
 DEEPEST = 12
@@ -191,7 +191,7 @@ def _describe(font: pikepdf.Object) -> Key:
         and any(isinstance(descriptor.get(f), pikepdf.Stream) for f in ("/FontFile", "/FontFile2", "/FontFile3"))
     )
     name = font.get("/BaseFont") or holder.get("/BaseFont") or font.get("/Name")
-    return _SUBSET.sub("", str(name or "").lstrip("/"))[:200], kind, inside
+    return _SUBSET.sub("", spelled(name) if name is not None else "")[:200], kind, inside
 
 
 def _entry(resources: pikepdf.Object, kind: str, name: object) -> object:
