@@ -56,6 +56,8 @@ def _entry(folder: Path, name: str) -> Entry:
         return Entry(name=shown, left_out="a sub-folder")
     if not stat.S_ISREG(kind):
         return Entry(name=shown, left_out="neither a file nor a folder")
+    if shown != name:
+        return Entry(name=shown, unread="its name holds bytes that are no text; rename it and check again")
     return _file(path, shown)
 
 

@@ -19,4 +19,4 @@ class Limits(msgspec.Struct, frozen=True):
     restarts: int = 3
     """How often a file is taken up again after a page that stopped its worker."""
     facts: int = 64
-    """Megabytes of answers kept of one file: 2,000 dense pages of text have 30. The parent holds about five times that."""
+    """Megabytes of answers kept of one file: 2,000 dense pages of text have 30."""

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from evil_files import boxes, damage, fonts, pictures, streams, trees, words
-from evil_files.raw import EVIL
+from evil_files.raw import EVIL, HEAVY
 
-__all__ = ["EVIL", "boxes", "damage", "fonts", "pictures", "streams", "trees", "words", "write_all"]
+__all__ = ["EVIL", "HEAVY", "boxes", "damage", "fonts", "pictures", "streams", "trees", "words", "write"]
 
 
-def write_all(folder: Path) -> list[Path]:
-    """Write every file into the folder; the paths."""
-    paths = [folder / f"{name}.pdf" for name in EVIL]
-    for path, maker in zip(paths, EVIL.values(), strict=True):
-        path.write_bytes(maker())
-    return paths
+def write(folder: Path, names: Iterable[str]) -> None:
+    """Write these files into the folder."""
+    for name in names:
+        (folder / f"{name}.pdf").write_bytes(EVIL[name]())

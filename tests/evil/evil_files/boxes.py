@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from evil_files.raw import Paper, evil, stream, written
+from evil_files.raw import Paper, evil, heavy, stream, written
 
 FARTHEST = "28346456693"
 """A thousand million cm in pt."""
@@ -36,7 +36,7 @@ BOXES = (
 )
 
 
-@evil
+@heavy
 def boxes_beyond_measure() -> bytes:
     numbers = range(5, 5 + len(BOXES))
     widgets = f"/Annots [<< /Subtype /Widget /FT /Tx /T (f) /V (v) /Rect [1e300 -1e300 NaN {FARTHEST}] >>]"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import struct
 
-from evil_files.raw import Paper, evil
+from evil_files.raw import Paper, evil, heavy
 
 TEXT = b"BT /F 12 Tf 99 700 Td (Title of the invention) Tj ET"
 
@@ -103,7 +103,7 @@ def character_map_of_four_billion_codes() -> bytes:
                    b" <00000000> <FFFFFFFF> <0041> <00> <FFFFFFFF> [<0041>] endbfrange endcmap")  # fmt: skip
 
 
-@evil
+@heavy
 def character_map_to_a_long_string() -> bytes:
     return _mapped(b"begincmap 1 beginbfchar <54> <" + b"0041" * 200_000 + b"> endbfchar endcmap")
 
@@ -141,7 +141,7 @@ def matrices_beyond_measure() -> bytes:
     return _set("/Subtype /Type1 /BaseFont /Helvetica", content=b" ".join(lines))
 
 
-@evil
+@heavy
 def a_hundred_thousand_characters_far_apart() -> bytes:
     line = b" ".join(b"1 0 0 1 %d %d Tm (a) Tj" % (x, y) for x in range(9, 600, 30) for y in range(9, 780, 8))
     return _set("/Subtype /Type1 /BaseFont /Helvetica", content=b"BT /F 1 Tf " + line * 25 + b" ET")

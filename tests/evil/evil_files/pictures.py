@@ -5,7 +5,7 @@ from __future__ import annotations
 import struct
 import zlib
 
-from evil_files.raw import Paper, evil
+from evil_files.raw import Paper, evil, heavy
 from evil_files.streams import PLACED
 
 XIMAGE = "/Type /XObject /Subtype /Image"
@@ -35,14 +35,14 @@ def image_of_negative_size() -> bytes:
     return _shown(f"{GREY} /Width -5 /Height 0")
 
 
-@evil
+@heavy
 def one_bit_image_of_ten_gigapixels() -> bytes:
     return _shown(
         "/ImageMask true /BitsPerComponent 1 /Width 100000 /Height 100000 /Filter /FlateDecode", zlib.compress(b"")
     )
 
 
-@evil
+@heavy
 def fax_without_end() -> bytes:
     lies = "/DecodeParms << /K -1 /Columns 65000 /Rows 2000000000 >>"
     return _shown(
@@ -74,7 +74,7 @@ def jpeg_2000_of_four_gigapixels() -> bytes:
     return _shown("/Width 65500 /Height 65500 /Filter /JPXDecode", data)
 
 
-@evil
+@heavy
 def jbig2_of_four_gigapixels() -> bytes:
     page = b"\x00\x00\x00\x00\x30\x00\x01\x00\x00\x00\x13" + struct.pack(">IIIIBH", 65000, 65000, 0, 0, 0, 0)
     return _shown("/ColorSpace /DeviceGray /BitsPerComponent 1 /Width 65000 /Height 65000 /Filter /JBIG2Decode", page)
@@ -93,7 +93,7 @@ def images_within_the_content() -> bytes:
     ).bytes()
 
 
-@evil
+@heavy
 def ten_thousand_images() -> bytes:
     paper = Paper(b"q 9 0 0 9 99 99 cm /X Do Q " * 10_000, resources="/XObject << /X 5 0 R >>")
     paper.stream(f"{XIMAGE} {GREY} /Width 300 /Height 300 /Filter /FlateDecode", zlib.compress(bytes(range(256)) * 352))

@@ -9,6 +9,8 @@ Maker = Callable[[], bytes]
 
 EVIL: dict[str, Maker] = {}
 """Every evil file by its name, without ".pdf"."""
+HEAVY: set[str] = set()
+"""Those that run into a limit of time or memory, or nearly."""
 
 MEGABYTE = 1 << 20
 GIGABYTE = 1 << 30
@@ -18,8 +20,14 @@ _MODULUS = 65521
 
 def evil(maker: Maker) -> Maker:
     """Enter a function under its own name, with hyphens."""
-    EVIL[maker.__name__.strip("_").replace("_", "-")] = maker
+    EVIL[maker.__name__.replace("_", "-")] = maker
     return maker
+
+
+def heavy(maker: Maker) -> Maker:
+    """The same for one that takes long."""
+    HEAVY.add(maker.__name__.replace("_", "-"))
+    return evil(maker)
 
 
 class Paper:

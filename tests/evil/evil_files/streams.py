@@ -5,7 +5,7 @@ from __future__ import annotations
 import struct
 import zlib
 
-from evil_files.raw import GIGABYTE, MEGABYTE, Paper, bomb, evil, stream, written
+from evil_files.raw import GIGABYTE, MEGABYTE, Paper, bomb, evil, heavy, stream, written
 
 FORM = "/Type /XObject /Subtype /Form /BBox [0 0 612 792]"
 FLATE = "/Filter /FlateDecode"
@@ -21,7 +21,7 @@ def form_shows_itself() -> bytes:
     return paper.bytes()
 
 
-@evil
+@heavy
 def two_forms_show_each_other() -> bytes:
     paper = Paper(b"/X Do", resources="/XObject << /X 5 0 R /Y 6 0 R >>")
     paper.stream(f"{FORM} /Resources << /XObject << /X 6 0 R >> >>", b"/X Do /X Do")
@@ -41,12 +41,12 @@ def _fan(levels: int, *, own_resources: bool) -> bytes:
     return paper.bytes()
 
 
-@evil
+@heavy
 def ten_forms_each_ten_times() -> bytes:
     return _fan(10, own_resources=True)
 
 
-@evil
+@heavy
 def ten_forms_each_ten_times_without_resources() -> bytes:
     return _fan(10, own_resources=False)
 
@@ -59,7 +59,7 @@ def pattern_paints_itself() -> bytes:
     return paper.bytes()
 
 
-@evil
+@heavy
 def pattern_in_tiny_steps() -> bytes:
     paper = Paper(b"/Pattern cs /P scn 0 0 612 792 re f", resources="/Pattern << /P 5 0 R >>")
     tiling = "/PatternType 1 /PaintType 1 /TilingType 1 /BBox [0 0 5 5] /XStep 0.0001 /YStep 0.0001 /Resources << >>"
@@ -81,7 +81,7 @@ def dashes_without_number() -> bytes:
     return Paper(b"[0.00001] 0 d 9 w 0 0 m " + b"99999999 99999999 l 0 0 l " * 50 + b"S").bytes()
 
 
-@evil
+@heavy
 def lines_without_number() -> bytes:
     return Paper(b"0 0 m " + b"600 700 l 3 5 l 590 9 99 700 9 9 c " * 20_000 + b"B*").bytes()
 
@@ -95,7 +95,7 @@ def groups_in_groups() -> bytes:
     return paper.bytes()
 
 
-@evil
+@heavy
 def calculator_function_that_works_hard() -> bytes:
     paper = Paper(b"/S sh", resources="/Shading << /S 5 0 R >>")
     paper.add("<< /ShadingType 1 /ColorSpace /DeviceRGB /Domain [0 612 0 792] /Function 6 0 R >>")
@@ -121,21 +121,21 @@ def colour_spaces_in_a_circle() -> bytes:
     return paper.bytes()
 
 
-@evil
+@heavy
 def content_of_one_gigabyte() -> bytes:
     paper = Paper()
     paper.page = f"/Contents {paper.stream(FLATE, bomb(GIGABYTE - MEGABYTE, 0x20))} 0 R"
     return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
 
 
-@evil
+@heavy
 def content_of_eight_gigabytes() -> bytes:
     paper = Paper()
     paper.page = f"/Contents {paper.stream(FLATE_TWICE, bomb(8 * GIGABYTE, 0x20, layers=2))} 0 R"
     return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
 
 
-@evil
+@heavy
 def content_of_two_gigabytes_of_operators() -> bytes:
     """Inflates to strokes and graphics states, not to blanks."""
     line = zlib.compress(zlib.compress(b"q 0 0 m 9 9 l S Q\n" * 1_000_000, 9), 9)
@@ -145,7 +145,7 @@ def content_of_two_gigabytes_of_operators() -> bytes:
     return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
 
 
-@evil
+@heavy
 def string_of_four_gigabytes() -> bytes:
     paper = Paper()
     data = bomb(4 * GIGABYTE, 0x41, layers=2, around=(b"BT (", b") Tj ET"))
@@ -193,7 +193,7 @@ def small_image_of_eight_gigabytes() -> bytes:
     return paper.bytes()
 
 
-@evil
+@heavy
 def font_metadata_and_profile_of_gigabytes() -> bytes:
     paper = Paper(b"/C cs 1 0 0 scn BT /F 12 Tf 99 99 Td (Title) Tj ET")
     big = paper.stream(f"{FLATE_TWICE} /Length1 4294967295 /N 3", bomb(4 * GIGABYTE, layers=2))
@@ -205,7 +205,7 @@ def font_metadata_and_profile_of_gigabytes() -> bytes:
     return paper.bytes()
 
 
-@evil
+@heavy
 def field_value_of_eight_gigabytes() -> bytes:
     paper = Paper(page="/Annots [6 0 R]", root="/AcroForm << /Fields [6 0 R] >>")
     paper.stream(FLATE_TWICE, bomb(8 * GIGABYTE, 0x41, layers=2))
@@ -223,7 +223,7 @@ def attachment_and_script_of_eight_gigabytes() -> bytes:
     return paper.bytes()
 
 
-@evil
+@heavy
 def object_stream_of_eight_gigabytes() -> bytes:
     """The catalogue itself lies in it."""
     paper = Paper()

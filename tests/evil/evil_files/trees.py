@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from evil_files.raw import Paper, evil
+from evil_files.raw import Paper, evil, heavy
 
 DEEP = 50_000
 
@@ -104,7 +104,7 @@ def deep_operands() -> bytes:
     return Paper(b"[" * DEEP + b"]" * DEEP + b" TJ " + b"<</A " * 500 + b"0" + b">>" * 500 + b" /X BDC EMC").bytes()
 
 
-@evil
+@heavy
 def deep_graphics_states() -> bytes:
     return Paper(b"q " * 200_000 + b"1 0 0 RG 10 10 m 99 99 l S").bytes()
 
@@ -125,7 +125,7 @@ def field_parents_in_a_circle() -> bytes:
     return paper.bytes()
 
 
-@evil
+@heavy
 def twenty_thousand_fields() -> bytes:
     paper = Paper()
     widget = "/Subtype /Widget /FT /Tx /V (x) /Rect [9 9 99 99]"
