@@ -16,6 +16,9 @@ SYSTEM_FILES = frozenset({".ds_store", "thumbs.db", "desktop.ini", ".localized",
 LOCK_FILES = ("~$", ".~lock.", "._")
 """How names of lock files of word processors, and of copies that a foreign disk makes, begin."""
 
+LARGEST = 4_000_000_000
+"""In bytes. Larger ones are not even digested: a sparse file takes no room on the disk, but hours to read."""
+
 
 def read_folder(folder: Path) -> Manifest:
     """The folder's entries, sorted by name; sub-folders and links are named but not followed.
@@ -45,7 +48,7 @@ def _entry(folder: Path, name: str) -> Entry:
         return Entry(name=shown, left_out="a lock or shadow file of another program", harmless=True)
     try:
         kind = path.stat().st_mode
-        if path.is_symlink() and not _inside(folder, path):
+        if path.is_symlink() and not inside(folder, path):
             return Entry(name=shown, left_out="a link out of the folder")
     except OSError as error:
         return Entry(name=shown, unread=f"it cannot be reached ({error.strerror})")
@@ -53,15 +56,22 @@ def _entry(folder: Path, name: str) -> Entry:
         return Entry(name=shown, left_out="a sub-folder")
     if not stat.S_ISREG(kind):
         return Entry(name=shown, left_out="neither a file nor a folder")
+    if shown != name:
+        return Entry(name=shown, unread="its name holds bytes that are no text; rename it and check again")
     return _file(path, shown)
 
 
-def _inside(folder: Path, link: Path) -> bool:
+def inside(folder: Path, link: Path) -> bool:
+    """Whether it stands in the folder itself, wherever its links lead."""
     return link.resolve().parent == folder.resolve()
 
 
 def _file(path: Path, shown: str) -> Entry:
     try:
+        size = path.stat().st_size
+        if size > LARGEST:
+            why = f"it is larger than {LARGEST // 1_000_000_000} GB, more than this program reads"
+            return Entry(name=shown, size=size, unread=why)
         with path.open("rb") as stream:
             digest = hashlib.file_digest(stream, "sha256").hexdigest()
         return Entry(name=shown, size=path.stat().st_size, sha256=digest)

@@ -82,9 +82,8 @@ def check(
             registry = built_in_and_installed()
             _refuse(folder, json_to, others, registry, len(asked))
             reports = _checked(folder, asked, registry)
-            for form, file in others:
-                write(file, registry.renderers[form].bytes_of(reports[0]))
-        _deliver(reports, json_to, stream)
+            forms = [(file, registry.renderers[form].bytes_of(reports[0])) for form, file in others]
+        _deliver(reports, json_to, forms, stream)
     return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
 
 
@@ -111,18 +110,31 @@ def _checked(folder: Path, asked: Sequence[Request], registry: Registry) -> list
         return [check_folder(folder, request, now=now, registry=registry, tell=progress.tell) for request in asked]
 
 
-def _deliver(reports: Sequence[Report], json_to: str | None, stream: TextIO) -> None:
-    """Files first, so that a report is seen only if they are there; a reader who has gone changes no verdict."""
+def _deliver(
+    reports: Sequence[Report], json_to: str | None, forms: Sequence[tuple[str, bytes]], stream: TextIO
+) -> None:
+    """Files first, then the screen. A file that cannot be written takes nothing from the screen, but is told."""
     encoded = to_json(reports[0]) if len(reports) == 1 else set_to_json(reports)
-    if json_to and json_to != HERE:
-        write(json_to, encoded)
+    files = [*forms, (json_to, encoded)] if json_to and json_to != HERE else forms
+    troubles = [trouble for file, content in files if (trouble := _written(file, content))]
     try:
         if json_to == HERE:
             stream.buffer.write(encoded)
         else:
             show_reports(reports, ReportConsole(stream))
         stream.flush()
-    except BrokenPipeError:
-        return
+    except BrokenPipeError:  # a reader who has gone changes no verdict
+        pass
     except OSError as error:
-        raise CannotDeliver(f"the papers were checked, but the report could not be shown: {error.strerror}") from error
+        troubles.append(f"the papers were checked, but the report could not be shown: {error.strerror}")
+    if troubles:
+        raise CannotDeliver("; ".join(troubles))
+
+
+def _written(file: str, content: bytes) -> str | None:
+    """Why the file could not be written, if so."""
+    try:
+        write(file, content)
+    except CannotDeliver as error:
+        return str(error)
+    return None

@@ -32,7 +32,7 @@ def read(job: Job) -> Iterator[Answer]:
         return
     data = path.read_bytes()
     if job.sha256 and hashlib.sha256(data).hexdigest() != job.sha256:
-        yield Done("it was changed while it was being checked")
+        yield Done("it was changed while it was being checked", ours=True)
         return
     media_type = filetype.media_type(data)
     is_pdf = media_type == filetype.PDF

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import struct
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
 import msgspec
 
@@ -83,11 +83,27 @@ _answer: msgspec.json.Decoder[Answer] = msgspec.json.Decoder(Answer)
 
 def write_frame(pipe: BinaryIO, message: Job | Answer) -> None:
     """Send one message. Raises FrameError if it is longer than `LARGEST`, OSError if nobody listens."""
-    body = msgspec.json.encode(message)
+    body = _encoded(message)
     if len(body) > LARGEST:
         raise FrameError("the answer is too large")
     pipe.write(_LENGTH.pack(len(body)) + body)
     pipe.flush()
+
+
+def _encoded(message: Job | Answer) -> bytes:
+    try:
+        return msgspec.json.encode(message)
+    except UnicodeEncodeError:  # readers give characters beyond U+FFFF in halves, and hostile files give single halves
+        return msgspec.json.encode(_whole(msgspec.to_builtins(message)))
+
+
+def _whole(data: Any) -> Any:
+    """The same with the halves of characters put together; a half without the other becomes U+FFFD."""
+    if isinstance(data, str):
+        return data.encode("utf-16-le", "surrogatepass").decode("utf-16-le", "replace")
+    if isinstance(data, dict):
+        return {_whole(key): _whole(value) for key, value in data.items()}
+    return [_whole(item) for item in data] if isinstance(data, list | tuple) else data
 
 
 def read_job(pipe: BinaryIO) -> Job | None:
@@ -96,11 +112,11 @@ def read_job(pipe: BinaryIO) -> Job | None:
     return None if body is None else _job.decode(body)
 
 
-def read_answer(pipe: BinaryIO) -> Answer | None:
-    """The next answer, strictly by type; None at the end of the pipe. Raises FrameError for anything else."""
+def read_answer(pipe: BinaryIO) -> tuple[Answer, int] | None:
+    """The next answer, strictly by type, with its bytes; None at the end. Raises FrameError for anything else."""
     body = _read(pipe)
     try:
-        return None if body is None else _answer.decode(body)
+        return None if body is None else (_answer.decode(body), len(body))
     except (msgspec.DecodeError, RecursionError) as error:
         raise FrameError("the answer is not in the agreed form") from error
 

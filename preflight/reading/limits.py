@@ -18,3 +18,5 @@ class Limits(msgspec.Struct, frozen=True):
     """A file with more pages is not read."""
     restarts: int = 3
     """How often a file is taken up again after a page that stopped its worker."""
+    facts: int = 64
+    """Megabytes of answers kept of one file: 2,000 dense pages of text have 30."""

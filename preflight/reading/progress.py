@@ -24,7 +24,8 @@ class Reading:
         self._pages: dict[int, Page] = {}
         self._began: float | None = None
         self._restarts = 0
-        self._failed = False
+        self._size = 0
+        self._failed = self.finished  # what the system does not let us read may be sound
 
     @property
     def done(self) -> int:
@@ -68,6 +69,14 @@ class Reading:
             self._restarts = self.limits.restarts
             return f"reading it took longer than {allowed:g} seconds and was stopped"
         return None
+
+    def too_much(self, size: int) -> str | None:
+        """Why it has to be stopped now that an answer of so many bytes has come, if it has."""
+        self._size += size
+        if self._size <= self.limits.facts * 1_000_000:
+            return None
+        self._restarts = self.limits.restarts
+        return f"it holds more text and marks than this program keeps of one file ({self.limits.facts} MB)"
 
     def stopped(self, why: str) -> None:
         """The worker is gone: the page it was at is unread; so is the rest, if it was stopped too often."""

@@ -48,7 +48,7 @@ def main(reader: str) -> None:
     except FrameError as error:
         write_frame(answers, Failed(str(error)))
     except OSError as error:
-        write_frame(answers, Done(f"it could not be read ({error.strerror or type(error).__name__})"))
+        write_frame(answers, Done(f"it could not be read ({error.strerror or type(error).__name__})", ours=True))
     except Exception as error:  # noqa: BLE001  the last line of defence: whatever a library throws becomes a reason
         write_frame(answers, Failed(f"the reader failed on it ({type(error).__name__})"))
 

@@ -68,7 +68,7 @@ def _number(wished: int | None, files: int) -> int:
 class _Worker:
     """A child process, a thread that takes its answers, and the file it was given."""
 
-    def __init__(self, reader: str, answers: queue.Queue[tuple[_Worker, Answer | None]]) -> None:
+    def __init__(self, reader: str, answers: queue.Queue[tuple[_Worker, Answer | None, int]]) -> None:
         command = [sys.executable, "-P", "-m", "preflight.reading.worker", reader]
         self.process = subprocess.Popen(  # noqa: S603  our own module, no words of a user
             command,
@@ -88,19 +88,19 @@ class _Worker:
     def _listen(self) -> None:
         with cast("BinaryIO", self.process.stdout) as pipe:
             try:
-                while (answer := read_answer(pipe)) is not None:
-                    self._say(answer)
+                while (heard := read_answer(pipe)) is not None:
+                    self._say(*heard)
             except FrameError as error:
                 self._say(Failed(str(error)))
             except OSError:
                 pass  # a broken pipe is its end
             self._say(None)
 
-    def _say(self, answer: Answer | None) -> None:
-        """Pass an answer on, waiting while the parent is busy; nobody listens once the worker is dismissed."""
+    def _say(self, answer: Answer | None, size: int = 0) -> None:
+        """Pass an answer of so many bytes on, while the parent is busy wait; nobody listens to a dismissed worker."""
         while not self._dismissed:
             with contextlib.suppress(queue.Full):
-                self._answers.put((self, answer), timeout=TICK)
+                self._answers.put((self, answer, size), timeout=TICK)
                 return
 
     def give(self, reading: Reading, folder: Path) -> None:
@@ -149,7 +149,7 @@ class _Crew:
         self._tell = tell
         self._reader = reader
         self._workers: list[_Worker] = []
-        self._answers: queue.Queue[tuple[_Worker, Answer | None]] = queue.Queue(maxsize=64)
+        self._answers: queue.Queue[tuple[_Worker, Answer | None, int]] = queue.Queue(maxsize=64)
 
     def run(self) -> None:
         """Until every file is read or given up."""
@@ -157,12 +157,12 @@ class _Crew:
             self._start()
             self._hand_out()
             try:
-                worker, answer = self._answers.get(timeout=TICK)
+                worker, answer, size = self._answers.get(timeout=TICK)
             except queue.Empty:
                 pass
             else:
                 if worker in self._workers:
-                    self._take(worker, answer)
+                    self._take(worker, answer, size)
             self._watch()
 
     def kill(self) -> None:
@@ -184,7 +184,7 @@ class _Crew:
                 worker.give(self._waiting.pop(0), self._folder)
                 busy += 1
 
-    def _take(self, worker: _Worker, answer: Answer | None) -> None:
+    def _take(self, worker: _Worker, answer: Answer | None, size: int) -> None:
         worker.heard = time.monotonic()
         if isinstance(answer, Ready):
             worker.ready = True
@@ -194,6 +194,8 @@ class _Crew:
             self._stop(worker, "the reader stopped unexpectedly on it")
         elif isinstance(answer, Failed):
             self._stop(worker, answer.why)
+        elif too_much := worker.reading.too_much(size):
+            self._stop(worker, too_much)
         else:
             worker.reading.take(answer)
             self._report(worker.reading)

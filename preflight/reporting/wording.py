@@ -23,6 +23,13 @@ _PLURALS = {"ies": "y", "sses": "ss", "xes": "x", "ches": "ch", "shes": "sh"}
 _MEGABYTE = 1_000_000
 _CONTROL_PICTURES = 0x2400
 _DELETE = 0x7F
+_UNSEEN = {
+    *(0x034F, 0x115F, 0x1160, 0x17B4, 0x17B5, 0x3164, 0xFFA0),
+    *range(0x180B, 0x1810),
+    *range(0xFE00, 0xFE10),
+    *range(0xE0100, 0xE01F0),
+}
+"""Letters and marks that show nothing (Unicode: Default_Ignorable_Code_Point, those outside of category Cf)."""
 
 
 def figures(value: float, unit: str, least: float | None = None, most: float | None = None) -> tuple[str, str]:
@@ -184,7 +191,7 @@ def _visible(character: str) -> str:
         return chr(_CONTROL_PICTURES + code)
     if code == _DELETE:
         return "\N{SYMBOL FOR DELETE}"
-    if unicodedata.category(character) in {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}:
+    if unicodedata.category(character) in {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"} or code in _UNSEEN:
         return f"\\u{code:04x}" if code <= 0xFFFF else f"\\U{code:08x}"
     return character
 

@@ -1,6 +1,7 @@
 """What the filer declares, and how it is weighed."""
 
 import datetime as dt
+import sys
 from pathlib import Path
 
 import pytest
@@ -71,3 +72,36 @@ def test_today_is_the_day_in_the_offices_time_zone() -> None:
     # 37 CFR 1.6(a)(4): the date in the Eastern time zone counts; 03:00 UTC is still the evening before there
     settled = settle(Declared(), Declared(), timezone="America/New_York", now=dt.datetime(2026, 7, 1, 3, tzinfo=dt.UTC))
     assert settled.filing_date == dt.date(2026, 6, 30)
+
+
+@pytest.mark.hostile
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("title = " + "[" * 100_000, "nested too deeply"),
+        ("a." * 20_000 + "b = 1", "nested too deeply"),
+        ("fee_paid = " + "9" * 5000, "a number in it is too large"),
+        ("fee_paid = 0x" + "f" * 5000, "a number in it is too large"),
+        ("fee_paid = 99999999999", "fee_paid: 99999999999 is greater than the maximum"),
+        ("title = '" + "x" * 1_000_001 + "'", "longer than 1000000 bytes"),
+    ],
+    ids=["deep list", "deep table", "long number", "long hexadecimal number", "large number", "long"],
+)
+def test_a_declaration_that_is_made_to_break_the_program_is_a_mistake_in_it(
+    tmp_path: Path, text: str, said: str
+) -> None:
+    with pytest.raises(DataMistakes, match=r"^filing\.toml: ") as error:
+        declare(tmp_path, text)
+    assert said in str(error.value)
+    assert len(str(error.value)) < 200
+
+
+@pytest.mark.hostile
+@pytest.mark.skipif(sys.platform == "win32", reason="links need rights there")
+def test_a_declaration_that_is_a_link_out_of_the_folder_is_not_read(tmp_path: Path) -> None:
+    folder = tmp_path / "bundle"
+    folder.mkdir()
+    (tmp_path / "secret.toml").write_text("password = 'x'")
+    (folder / "filing.toml").symlink_to(tmp_path / "secret.toml")
+    with pytest.raises(DataMistakes, match="link out of the folder and was not read"):
+        read_declared(folder, read_folder(folder), ROLES)

@@ -83,3 +83,13 @@ def test_names_in_any_script_are_kept(tmp_path: Path) -> None:
     for name in ("説明.pdf", "résumé.pdf", "опис.pdf"):
         (tmp_path / name).write_bytes(b"x")
     assert {e.name for e in read_folder(tmp_path).files} == {"説明.pdf", "résumé.pdf", "опис.pdf"}
+
+
+@pytest.mark.hostile
+@pytest.mark.skipif(sys.platform == "win32", reason="such a file takes its room on the disk there")
+def test_a_file_of_terabytes_that_takes_no_room_is_not_digested(tmp_path: Path) -> None:
+    with (tmp_path / "huge.pdf").open("wb") as stream:
+        stream.truncate(1_000_000_000_000)
+    (entry,) = read_folder(tmp_path).files
+    assert (entry.size, entry.sha256) == (1_000_000_000_000, "")
+    assert entry.unread == "it is larger than 4 GB, more than this program reads"

@@ -169,6 +169,7 @@ def test_a_full_disk_is_told_and_leaves_nothing_half_written(run, papers, tmp_pa
     result = run("check", papers, "--json", tmp_path / "report.json")
     assert result.exit_code == 3
     assert "could not be written: No space left on device" in result.stderr
+    assert result.stdout.startswith("FAIL: "), "what was found is not lost"
     assert sorted(p.name for p in tmp_path.iterdir()) == ["DEMO-001"]
 
 

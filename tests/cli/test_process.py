@@ -71,6 +71,23 @@ def test_standard_output_that_is_full_is_told(tmp_path):
     assert b"the report could not be shown: No space left on device" in result.stderr
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no device that is always full")
+def test_a_file_that_is_full_is_told_and_the_report_still_shown(tmp_path):
+    result = stand_in("behaves", "check", str(tmp_path), "--json", "/dev/full")
+    assert result.returncode == 3
+    assert result.stdout.startswith(b"FAIL: 1 refusal, 1 notice\n")
+    assert result.stderr.startswith(b"the papers were checked, but /dev/full could not be written: No space left")
+    assert result.stderr.count(b"\n") == 1
+
+
+@pytest.mark.parametrize("target", ["missing/report.json", "."])
+def test_a_file_that_cannot_be_written_is_told_before_the_work(tmp_path, target):
+    result = stand_in("prints", "check", str(tmp_path), "--json", str(tmp_path / target))
+    assert (result.returncode, result.stdout) == (2, b"")
+    assert b"nothing was checked" in result.stderr
+    assert b"stray" not in result.stderr
+
+
 @pytest.mark.skipif(os.name != "posix", reason="closed by the shell")
 def test_without_standard_output_the_verdict_is_still_the_exit_code(tmp_path):
     line = f'exec "{sys.executable}" "{STAND_INS}" behaves check "{tmp_path}" >&-'

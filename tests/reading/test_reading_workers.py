@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import sys
 import threading
 import time
 from collections.abc import Callable
@@ -75,6 +76,30 @@ def test_a_page_whose_answer_is_too_long_is_unread(run):
     assert [page.unread for page in facts.pages] == ["the answer is too large"]
 
 
+def test_a_file_that_says_without_end_is_cut_off_and_not_taken_up_again(run):
+    (facts,) = run("tells_without_end", Limits(facts=5))
+    reasons = [page.unread for page in facts.pages]
+    assert reasons[:4] == [None] * 4
+    assert set(reasons[5:]) == {"it holds more text and marks than this program keeps of one file (5 MB)"}
+    assert len(reasons) == 2000
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals differ there")
+def test_a_worker_struck_by_a_signal_costs_its_page_and_no_other_file(tmp_path: Path, monkeypatch):
+    monkeypatch.syspath_prepend(str(DOUBLES))
+    reasons = {
+        "SIGKILL.pdf": "the reader stopped unexpectedly on it",
+        "SIGSEGV.pdf": "the reader stopped unexpectedly on it",
+        "SIGSTOP.pdf": "reading it took longer than 1 seconds and was stopped",
+        "good.pdf": None,
+    }
+    entries = [Entry(name, 1) for name in reasons]
+    limits = Limits(seconds=30, page_seconds=1)
+    for facts in read_all(tmp_path, entries, limits=limits, workers=2, reader="signals_itself"):
+        assert [page.unread for page in facts.pages] == [None, reasons[facts.name], None]
+        assert facts.unread is None
+
+
 def test_pages_that_never_came_are_unread(run):
     (facts,) = run("stops_early")
     assert [page.unread for page in facts.pages] == [None, *["the reader ended before this page"] * 2]
@@ -141,7 +166,7 @@ def test_progress_is_told(run):
 
 def test_entries_without_bytes_need_no_worker(tmp_path: Path):
     (facts,) = read_all(tmp_path, [Entry("a.pdf", unread="no permission")], limits=Limits(), reader="no such module")
-    assert facts == FileFacts("a.pdf", 0, "", unread="no permission")
+    assert facts == FileFacts("a.pdf", 0, "", unread="no permission", reader_failed=True)
 
 
 def _wait_until(holds: Callable[[], bool]) -> None:

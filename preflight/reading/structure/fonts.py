@@ -14,7 +14,7 @@ import pikepdf
 
 from preflight.facts import Font
 from preflight.reading.structure.licences import forbids_embedding
-from preflight.reading.structure.opening import TROUBLES
+from preflight.reading.structure.opening import TROUBLES, spelled
 
 PROGRAMS = ("/FontFile", "/FontFile2", "/FontFile3")
 MOST_GLYPHS = 1024
@@ -121,7 +121,8 @@ def face_of(font: pikepdf.Object) -> Face:
     holder = _descendant(font) if kind == "Type0" else font
     descriptor = holder.get("/FontDescriptor")
     program = _program(descriptor)
-    name = str(font.get("/BaseFont") or holder.get("/BaseFont") or font.get("/Name") or "").lstrip("/")
+    called = font.get("/BaseFont") or holder.get("/BaseFont") or font.get("/Name")
+    name = spelled(called) if called is not None else ""
     glyphs = font.get("/CharProcs") if kind == "Type3" else None
     return Face(
         name=_SUBSET.sub("", name)[:200],

@@ -88,6 +88,14 @@ def _number(value: object, otherwise: float) -> float:
     return number if math.isfinite(number) else otherwise
 
 
+def spelled(name: pikepdf.Object) -> str:
+    """A name without its slash; as it stands in the file (A#ff) if its bytes are no UTF-8, as in old Asian fonts."""
+    try:
+        return str(name).lstrip("/")
+    except UnicodeDecodeError:
+        return name.unparse().decode("latin-1").lstrip("/")
+
+
 def numbers(value: object) -> list[float]:
     """The numbers of an array; empty if it is none."""
     if not isinstance(value, pikepdf.Array):
