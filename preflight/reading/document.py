@@ -14,6 +14,7 @@ import pypdfium2.version
 from preflight.facts import Page
 from preflight.reading import filetype, layout
 from preflight.reading.frames import Answer, Done, Job, LaidOut, Opened, PageRead, Typed
+from preflight.reading.limits import peak_memory
 from preflight.reading.pages import Document, PdfiumError, read_page
 from preflight.reading.sheet import Sheet
 from preflight.reading.structure import NeedsPassword, NotOpened, OpenPdf, locked_structure, read_structure
@@ -22,6 +23,8 @@ cv2.setNumThreads(1)  # see `workers`: files are read side by side already
 
 STRUCTURE_SHARE = 0.25
 """Of a file's time, for fonts and fields."""
+STRAINED = 3
+"""A buffer that doubles runs into the ceiling when the process holds at least about this part of what is allowed."""
 
 
 def read(job: Job) -> Iterator[Answer]:
@@ -72,16 +75,23 @@ def _pdf(data: bytes, job: Job) -> Iterator[Answer]:
         yield Done(str(error))
         return
     except NotOpened as error:
-        yield Done(str(error))
+        yield _fault(str(error), job)
         return
     structure = read_structure(opened, job.limits.seconds * STRUCTURE_SHARE) if job.first == 1 else None
     pages = len(opened.pages)
     trouble = _number_of_pages(pages, job)
     yield Opened(structure, 0 if trouble else pages)
     if trouble:
-        yield Done(trouble, ours=pages > 0)
+        yield Done(trouble, ours=True) if pages else _fault(trouble, job)
         return
     yield from _pages(data, opened, job)
+
+
+def _fault(why: str, job: Job) -> Done:
+    """The end by a fault of the file. Raises MemoryError where it may be our ceiling that the libraries ran into."""
+    if peak_memory() > job.limits.memory / STRAINED:
+        raise MemoryError
+    return Done(why)
 
 
 def _number_of_pages(pages: int, job: Job) -> str | None:
@@ -95,7 +105,7 @@ def _pages(data: bytes, opened: OpenPdf, job: Job) -> Iterator[Answer]:
         document = Document(data)
     except PdfiumError as error:
         yield Opened(None, 0)
-        yield Done(f"its pages could not be drawn (PDFium: {error})")
+        yield _fault(f"its pages could not be drawn (PDFium: {error})", job)
         return
     forms: dict[int, Sheet] = {}
     for number in range(job.first, len(opened.pages) + 1):

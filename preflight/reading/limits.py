@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import msgspec
 
 
@@ -20,3 +22,12 @@ class Limits(msgspec.Struct, frozen=True):
     """How often a file is taken up again after a page that stopped its worker."""
     facts: int = 64
     """Megabytes of answers kept of one file: 2,000 dense pages of text have 30."""
+
+
+def peak_memory() -> float:
+    """The most megabytes that this process has held; 0 where the system has no ceiling that it could run into."""
+    try:
+        lines = Path("/proc/self/status").read_text(encoding="ascii").splitlines()
+    except (OSError, ValueError):
+        return 0.0
+    return next((int(line.split()[1]) * 1024 / 1e6 for line in lines if line.startswith("VmHWM:")), 0.0)

@@ -16,6 +16,8 @@ from preflight.reading.structure.walk import walk_pages
 
 REPAIRS = 10
 """Warnings kept of one file."""
+NO_MEMORY = "bad_alloc"
+"""So qpdf names it."""
 ENTRIES = 50
 LONGEST = 2000
 """Characters kept of one entry of the document information."""
@@ -33,12 +35,18 @@ _RESTRICTIONS = (
 
 
 def read_structure(opened: OpenPdf, seconds: float) -> Structure:
-    """Everything; what is not complete after so many seconds, or fails, is named in `unread`."""
+    """Everything; what is not complete after so many seconds, or fails, is named in `unread`.
+
+    Raises MemoryError if qpdf ran out of memory, which it takes for damage of the file.
+    """
     until = time.monotonic() + seconds
     walked = walk_pages(opened, until)
     fields, has_xfa, field_trouble = read_fields(opened)
     pdf = opened.pdf
     version, offset = header(opened.data)
+    warnings = [str(warning) for warning in pdf.get_warnings()]
+    if any(NO_MEMORY in warning for warning in warnings):
+        raise MemoryError
     return Structure(
         version=_later(version, _catalogue_version(pdf)),
         extension_level=pdf.extension_level,
@@ -50,7 +58,7 @@ def read_structure(opened: OpenPdf, seconds: float) -> Structure:
         has_xfa=has_xfa,
         info=_info(pdf),
         unread="; ".join(t for t in (walked.trouble, field_trouble) if t) or None,
-        repairs=tuple(plain(w) for w in pdf.get_warnings()[:REPAIRS]),
+        repairs=tuple(plain(w) for w in warnings[:REPAIRS]),
         # last: it looks at objects that no reader of the pages needs
         inside=read_stored(read_inside(opened, until), opened, walked),
     )

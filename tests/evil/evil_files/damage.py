@@ -45,8 +45,8 @@ def lengths_that_lie() -> bytes:
 @evil
 def length_is_the_stream_itself() -> bytes:
     paper = Paper()
-    paper.page = f"/Contents {paper.stream('', b'q Q', '5 0 R')} 0 R"
-    return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
+    paper.contents = f"{paper.stream('', b'q Q', '5 0 R')} 0 R"
+    return paper.bytes()
 
 
 def _after(change: bytes) -> bytes:

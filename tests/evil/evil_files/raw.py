@@ -37,6 +37,7 @@ class Paper:
         self.content, self.resources, self.page, self.root = content, resources, page, root
         self.pages = "/Type /Pages /Kids [3 0 R] /Count 1"
         self.media = "/MediaBox [0 0 612 792]"
+        self.contents = "4 0 R"
         self.trailer = ""
         self.objects: dict[int, bytes] = {}
         self._next = 5
@@ -57,7 +58,7 @@ class Paper:
             1: f"<< /Type /Catalog /Pages 2 0 R {self.root} >>".encode("latin-1"),
             2: f"<< {self.pages} >>".encode("latin-1"),
             3: (
-                f"<< /Type /Page /Parent 2 0 R {self.media} /Contents 4 0 R"
+                f"<< /Type /Page /Parent 2 0 R {self.media} /Contents {self.contents}"
                 f" /Resources << {self.resources} >> {self.page} >>"
             ).encode("latin-1"),
             4: stream("", self.content),

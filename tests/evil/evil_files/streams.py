@@ -124,15 +124,15 @@ def colour_spaces_in_a_circle() -> bytes:
 @heavy
 def content_of_one_gigabyte() -> bytes:
     paper = Paper()
-    paper.page = f"/Contents {paper.stream(FLATE, bomb(GIGABYTE - MEGABYTE, 0x20))} 0 R"
-    return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
+    paper.contents = f"{paper.stream(FLATE, bomb(GIGABYTE - MEGABYTE, 0x20))} 0 R"
+    return paper.bytes()
 
 
 @heavy
 def content_of_eight_gigabytes() -> bytes:
     paper = Paper()
-    paper.page = f"/Contents {paper.stream(FLATE_TWICE, bomb(8 * GIGABYTE, 0x20, layers=2))} 0 R"
-    return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
+    paper.contents = f"{paper.stream(FLATE_TWICE, bomb(8 * GIGABYTE, 0x20, layers=2))} 0 R"
+    return paper.bytes()
 
 
 @heavy
@@ -141,23 +141,23 @@ def content_of_two_gigabytes_of_operators() -> bytes:
     line = zlib.compress(zlib.compress(b"q 0 0 m 9 9 l S Q\n" * 1_000_000, 9), 9)
     paper = Paper()
     places = [paper.stream(FLATE_TWICE, line) for _ in range(100)]
-    paper.page = f"/Contents [{' '.join(f'{n} 0 R' for n in places)}]"
-    return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
+    paper.contents = f"[{' '.join(f'{n} 0 R' for n in places)}]"
+    return paper.bytes()
 
 
 @heavy
 def string_of_four_gigabytes() -> bytes:
     paper = Paper()
     data = bomb(4 * GIGABYTE, 0x41, layers=2, around=(b"BT (", b") Tj ET"))
-    paper.page = f"/Contents {paper.stream(FLATE_TWICE, data)} 0 R"
-    return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
+    paper.contents = f"{paper.stream(FLATE_TWICE, data)} 0 R"
+    return paper.bytes()
 
 
 @evil
 def ten_thousand_filters() -> bytes:
     paper = Paper()
-    paper.page = f"/Contents {paper.stream('/Filter [' + '/FlateDecode ' * 10_000 + ']', zlib.compress(b'q'))} 0 R"
-    return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
+    paper.contents = f"{paper.stream('/Filter [' + '/FlateDecode ' * 10_000 + ']', zlib.compress(b'q'))} 0 R"
+    return paper.bytes()
 
 
 @evil
@@ -167,16 +167,16 @@ def filters_that_multiply() -> bytes:
     data = zlib.compress(zlib.compress(run, 9), 9).hex().encode() + b">"
     filters = "/Filter [/ASCIIHexDecode /FlateDecode /FlateDecode /RunLengthDecode]"
     paper = Paper()
-    paper.page = f"/Contents {paper.stream(filters, data)} 0 R"
-    return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
+    paper.contents = f"{paper.stream(filters, data)} 0 R"
+    return paper.bytes()
 
 
 @evil
 def predictor_with_huge_rows() -> bytes:
     paper = Paper()
     lies = "/DecodeParms << /Predictor 15 /Columns 2147483647 /Colors 32 /BitsPerComponent 16 >>"
-    paper.page = f"/Contents {paper.stream(f'{FLATE} {lies}', zlib.compress(b'q Q'))} 0 R"
-    return paper.bytes().replace(b"/Contents 4 0 R", b"", 1)
+    paper.contents = f"{paper.stream(f'{FLATE} {lies}', zlib.compress(b'q Q'))} 0 R"
+    return paper.bytes()
 
 
 @evil

@@ -98,7 +98,7 @@ def reaches_out() -> bytes:
     paper = Paper(b"/X Do /Y Do", resources="/XObject << /X 5 0 R /Y 6 0 R >>")
     paper.stream(f"/Type /XObject /Subtype /Form /BBox [0 0 9 9] /Ref << /F << {there} >> /Page 0 >>", b"")
     paper.stream("/Type /XObject /Subtype /Image /Width 1 /Height 1 /ColorSpace /DeviceGray /BitsPerComponent 8"
-                 " /F (/etc/passwd) /FFilter /FlateDecode", b"")  # fmt: skip
+                 " /F (/tmp/evil-target) /FFilter /FlateDecode", b"")  # fmt: skip
     actions = "".join(f"<< /S /{kind} /F << {there} >> /URI (http://127.0.0.1:9/) /D [0 /Fit] >>"
                       for kind in ("URI", "GoToR", "GoToE", "Launch", "SubmitForm", "ImportData"))  # fmt: skip
     paper.page = f"/AA << /O << /S /URI /URI (http://127.0.0.1:9/) /Next [{actions}] >> >>"
