@@ -19,6 +19,7 @@ LONGEST = 60
 TELLING = 3
 """A word has at least so many letters to tell a matter. House value."""
 
+PROGRAMS = ("Producer", "Creator", "pdf:Producer", "xmp:CreatorTool")
 KINDS = {
     "title": ("Title", "dc:title"),
     "author": ("Author", "dc:creator", "pdf:Author"),
@@ -28,19 +29,21 @@ KINDS = {
     "keywords": ("Keywords", "dc:subject", "pdf:Keywords"),
 }
 """Where each kind of property stands: document information (ISO 32000-1, 14.3.3) and XMP."""
-NOBODY = frozenset(
-    (
-        *("anonymous", "unspecified", "unknown", "none", "user", "windows user", "microsoft office user", "office"),
-        *("admin", "administrator", "author", "owner", "root", "guest", "default", "scanner", "n a", "microsoft"),
-    )
-)
-"""What programs write where nobody has told a name."""
+_NOBODY = """
+anonymous unspecified unknown unnamed un named name none no na your my user users windows microsoft office word admin
+administrator author owner root guest default system scanner scan scanning ocr pc home computer laptop desktop test
+paralegal secretary assistant attorney inventor legal patent patents dept department docketing uspto
+"""
+NOBODY = frozenset(_NOBODY.split())
+"""What stands where nobody has told a name."""
 _EVERYDAY = """
 untitled unspecified anonymous document microsoft word powerpoint presentation excel visio slide book template normal
 scan scanned image page pages sheet sheets drawing drawings figure figures fig figs draft final version rev revised
 revision copy clean new old latest signed filed filing file files print printed form forms paper papers part
 application patent provisional specification spec description disclosure invention claims claim abstract appendix cover
-letter transmittal title uspto united states utility and for the with from none default export office
+letter transmittal title uspto united states utility and for the with from none default export office model layout
+view part parts assembly index about blank img edit edits edited redline comments changes marked review reviewed
+working master backup temp test final
 pdf docx doc dot dotx odt rtf txt html htm vsd vsdx pptx ppt dwg dxf svg png jpg tif tiff
 january february march april may june july august september october november december
 """
@@ -80,16 +83,16 @@ def document_properties(filing: Filing, _: NoLimits) -> Outcomes:
 
 def _strange(values: Mapping[str, str], known: _Known, file: FileFacts) -> Iterator[tuple[str, str]]:
     """Kind and value of each property that names what the papers do not; paths apart."""
-    program = {_plain(values.get(key, "")) for key in ("Producer", "Creator", "pdf:Producer", "xmp:CreatorTool")}
+    program = _telling(" ".join(values.get(key, "") for key in PROGRAMS))
     for kind, names in KINDS.items():
         for value in dict.fromkeys(" ".join(values[name].split()) for name in names if values.get(name)):
-            if _PATH.search(value) or _plain(value) in program:
+            if _PATH.search(value) or not _telling(value) - program:
                 continue
             if kind in ("author", "company"):
                 people = [one for one in _PEOPLE.split(value) if one and not known.person(one)]
                 if people:
                     yield kind, "; ".join(people)
-            elif not known.says(value, file):
+            elif not known.says(value, _telling(base_name(file)) | program):
                 yield kind, value
 
 
@@ -110,36 +113,38 @@ class _Known(msgspec.Struct, frozen=True):
         """Whether there is anything to compare with."""
         return bool(self.words or self.titles)
 
-    def says(self, value: str, file: FileFacts) -> bool:
-        """Whether each telling word stands in a paper or a file name, and no docket number is another matter's."""
+    def says(self, value: str, besides: set[str]) -> bool:
+        """Whether each telling word stands in a paper or is one of `besides`, and no number is another matter's."""
         bare = _PROGRAM.sub("", value)
         if f" {_plain(bare)} " in self.text or any(difference(bare, title) != "other" for title in self.titles):
             return True
         numbers = (found[0] for make in self.another for found in make.finditer(bare))
         if any(fold_docket(n) not in self.dockets and f" {_plain(n)} " not in self.text for n in numbers):
             return False
-        return not _telling(bare) - self.words - _telling(base_name(file))
+        return not _telling(bare) - self.words - besides
 
     def person(self, name: str) -> bool:
         """Whether a paper says this name, in any order, or it is short for an inventor's."""
         plain = _plain(name)
         parts = plain.split()
-        if not parts or plain in NOBODY or f" {plain} " in self.text:
+        telling = [part for part in parts if len(part.strip("0123456789")) >= TELLING]
+        if all(part.strip("0123456789") in NOBODY for part in telling) or f" {plain} " in self.text:
             return True
         if len(parts) > 1 and all(f" {part} " in self.text for part in parts):
             return True
-        return any(agreement(name, one) != "other" or plain in _logins(one) for one in self.people)
+        return any(agreement(name, one) != "other" for one in self.people) or bool(_login(plain).search(self.text))
 
 
 def _known(filing: Filing) -> _Known:
     fields = " ".join(f.value for paper in filing.papers for f in paper.fields if f.value)
-    text = _plain(" ".join((*(text_of(paper) for paper in filing.papers), fields)))
+    said = " ".join((*(text_of(paper) for paper in filing.papers), fields))
     declared = filing.declared
     dockets = {said.value for said in docket_numbers(filing)}
     people = (*declared.inventors, *(said.value for names in names_said(filing) for said in names))
+    text = " ".join((said, *people))
     return _Known(
-        text=f" {text} " if text else "",
-        words=frozenset(_telling(" ".join((text, *people)))),
+        text=f" {_plain(text)} ",
+        words=frozenset(_telling(text)),
         titles=tuple(dict.fromkeys(said.value for said in titles(filing))),
         dockets=frozenset(map(fold_docket, dockets)),
         another=tuple(_same_make(docket) for docket in sorted(dockets) if re.search("[A-Za-z]", docket)),
@@ -159,18 +164,19 @@ def _plain(text: str) -> str:
 
 def _telling(text: str) -> set[str]:
     """Words that may tell a matter, without plural endings; "HoseGuide" is two."""
-    parted = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", flat_text(text))
-    found = (word.casefold() for word in re.findall(r"[^\W\d_]+", parted))
+    whole = [word for word in re.findall(r"[^\W\d_]+", flat_text(text)) if word.casefold() not in EVERYDAY]
+    found = {part.casefold() for word in whole for part in re.sub(r"(?<=[a-z])(?=[A-Z])", " ", word).split()}
     return {word.rstrip("s") for word in found if len(word) >= TELLING and word not in EVERYDAY}
 
 
-def _logins(name: str) -> tuple[str, ...]:
-    """How a program may shorten a name: "jroe", "roej", "j roe"."""
-    parts = _plain(name).split()
-    if len(parts) < 2:
-        return ()
-    given, family = parts[0], parts[-1]
-    return given, family, f"{given[0]}{family}", f"{family}{given[0]}", f"{given}{family}", f"{given[0]} {family}"
+def _login(name: str) -> re.Pattern[str]:
+    """Finds the whole name for which one word is short: "jroe" or "roej" for "jane roe" or "jane mary roe"."""
+    one = re.escape(name)
+    given, family = (name[0], name[1:]), (name[-1], name[:-1])
+    ways = (
+        rf" {re.escape(i)}[^\W\d_]*(?: [^\W\d_]+)? {re.escape(f)} " for i, f in (given, family) if len(f) >= TELLING
+    )
+    return re.compile("|".join((f" {one} ", *ways)) if " " not in name else f" {one} ")
 
 
 def _short(value: str) -> str:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import io
 import zlib
+from pathlib import Path
 
 import pikepdf
 import pytest
@@ -18,6 +19,8 @@ from preflight.facts import Inside, Stored
 from preflight.reading.structure import OpenPdf, read_structure
 from preflight.reading.structure.stored import ALMOST
 from preflight.reading.structure.versions import earlier_versions
+
+MADE = Path(__file__).parent / "made"
 
 
 @pytest.fixture
@@ -318,6 +321,14 @@ def test_boxes_that_cut_off_a_part_of_the_page(inside_of, box: dict[str, object]
     assert inside_of(built(b"", **box)).uneven_boxes == ((1,) if uneven else ())
 
 
+def test_boxes_that_pages_inherit(inside_of):
+    """7.7.3.4"""
+    pdf = pikepdf.open(io.BytesIO(built(b"")))
+    del pdf.pages[0].obj["/MediaBox"]
+    pdf.Root.Pages.MediaBox, pdf.Root.Pages.CropBox = Array([0, 0, 300, 300]), Array([50, 0, 300, 300])
+    assert inside_of(saved(pdf)).uneven_boxes == (1,)
+
+
 def test_thumbnails(inside_of):
     """12.3.4"""
     pdf = pikepdf.new()
@@ -453,3 +464,26 @@ def test_a_packet_that_unpacks_without_end_is_left(facts_of):
 def test_without_a_packet_nothing_is_missing(inside_of):
     inside = inside_of(built(b""))
     assert (inside.metadata, inside.archival, inside.unread_parts) == ({}, "", {})
+
+
+# as programs write it: pages of a browser printed to PDF, one of them passed through Ghostscript
+
+
+@pytest.mark.parametrize(
+    ("name", "effects", "lacking", "linearised"),
+    [
+        ("chromium-half-opaque.pdf", ((1, "alpha"),), [], False),
+        ("chromium-opaque.pdf", (), [], False),
+        ("chromium-missing-character.pdf", (), [(1,)], False),
+        ("ghostscript-linearised.pdf", (), [], True),
+    ],
+)
+def test_files_of_programs(facts_of, name: str, effects, lacking, linearised: bool):
+    """A browser names a graphics state on each page, opaque or not; U+E123 is in none of its fonts."""
+    data = (MADE / name).read_bytes()
+    structure = facts_of(data).structure
+    assert structure.inside.see_through == effects
+    assert [font.lacking for font in structure.fonts] == lacking
+    assert (b"/Linearized" in data) is linearised
+    assert structure.inside.earlier_versions == 0
+    assert structure.inside.metadata.get("dc:title") == ("plain.html" if linearised else None)
