@@ -23,8 +23,8 @@ cv2.setNumThreads(1)  # see `workers`: files are read side by side already
 
 STRUCTURE_SHARE = 0.25
 """Of a file's time, for fonts and fields."""
-STRAINED = 3
-"""A buffer that doubles runs into the ceiling when the process holds at least about this part of what is allowed."""
+STRAINED = 4
+"""A buffer that doubles runs into the ceiling when the process took at least about this part of what is allowed."""
 
 
 def read(job: Job) -> Iterator[Answer]:
@@ -68,6 +68,7 @@ def _readers(is_pdf: bool) -> dict[str, str]:
 
 
 def _pdf(data: bytes, job: Job) -> Iterator[Answer]:
+    before = peak_memory()
     try:
         opened = OpenPdf(data)
     except NeedsPassword as error:
@@ -75,21 +76,23 @@ def _pdf(data: bytes, job: Job) -> Iterator[Answer]:
         yield Done(str(error))
         return
     except NotOpened as error:
-        yield _fault(str(error), job)
+        yield _fault(str(error), job, before)
         return
     structure = read_structure(opened, job.limits.seconds * STRUCTURE_SHARE) if job.first == 1 else None
     pages = len(opened.pages)
     trouble = _number_of_pages(pages, job)
     yield Opened(structure, 0 if trouble else pages)
     if trouble:
-        yield Done(trouble, ours=True) if pages else _fault(trouble, job)
+        yield Done(trouble, ours=True) if pages else _fault(trouble, job, before)
         return
-    yield from _pages(data, opened, job)
+    yield from _pages(data, opened, job, before)
 
 
-def _fault(why: str, job: Job) -> Done:
-    """The end by a fault of the file. Raises MemoryError where it may be our ceiling that the libraries ran into."""
-    if peak_memory() > job.limits.memory / STRAINED:
+def _fault(why: str, job: Job, before: float) -> Done:
+    """The end by a fault of the file. Raises MemoryError where it may be our ceiling that the libraries ran into:
+    where so much more memory was taken than `before` the file was opened, in MB.
+    """
+    if peak_memory() - before > job.limits.memory / STRAINED:
         raise MemoryError
     return Done(why)
 
@@ -100,12 +103,12 @@ def _number_of_pages(pages: int, job: Job) -> str | None:
     return f"it has {pages} pages; at most {job.limits.pages} are read" if pages > job.limits.pages else None
 
 
-def _pages(data: bytes, opened: OpenPdf, job: Job) -> Iterator[Answer]:
+def _pages(data: bytes, opened: OpenPdf, job: Job, before: float) -> Iterator[Answer]:
     try:
         document = Document(data)
     except PdfiumError as error:
         yield Opened(None, 0)
-        yield _fault(f"its pages could not be drawn (PDFium: {error})", job)
+        yield _fault(f"its pages could not be drawn (PDFium: {error})", job, before)
         return
     forms: dict[int, Sheet] = {}
     for number in range(job.first, len(opened.pages) + 1):
