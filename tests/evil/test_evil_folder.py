@@ -14,6 +14,9 @@ from evil_files import EVIL, HEAVY, raw, write
 from small_limits import LIMITS
 from watched import check_of
 
+from preflight.reading import Limits
+
+CORPUS = Path(__file__).parents[3] / "shared" / "hostile_pdfs"
 PROPER = Path(__file__).parents[2] / "sample_bundles" / "proper"
 OVERSHOOT = 200
 """MB that a worker can gain between two looks of the parent, at most so much here."""
@@ -29,6 +32,17 @@ def test_the_files_are_the_same_each_time_and_small():
         data = maker()
         assert len(data) < 1_300_000, name
         assert hashlib.sha256(maker()).digest() == hashlib.sha256(data).digest(), name
+
+
+@pytest.mark.slow
+@pytest.mark.timeout(900)
+@pytest.mark.skipif(not CORPUS.is_dir(), reason="the awkward PDFs are not beside this checkout")
+def test_the_awkward_pdfs_as_one_folder_are_reported_whole():
+    ended, report = check_of(CORPUS, program=("-m", "preflight"))
+    assert {path.name for path in CORPUS.iterdir()} == {d["file"] for d in report["documents"]}
+    assert all(d["note"] or d["pages"] for d in report["documents"] if d["file"].lower().endswith(".pdf"))
+    assert ended.own < 250
+    assert ended.child < Limits().memory
 
 
 def test_a_bomb_holds_what_it_says():

@@ -38,10 +38,10 @@ class Run:
     seconds: float
 
 
-def check_of(folder: Path, *options: str) -> tuple[Run, dict[str, Any]]:
+def check_of(folder: Path, *, program: tuple[str, ...] = ("-P", str(SMALL))) -> tuple[Run, dict[str, Any]]:
     """The command on a folder, and its report; both must be in order whatever the folder holds."""
     before = state_of(folder)
-    ended = run("-P", str(SMALL), "check", str(folder), "--filing-date", "2026-11-25", "--json", "-", *options)
+    ended = run(*program, "check", str(folder), "--filing-date", "2026-11-25", "--json", "-", timeout=800)
     assert state_of(folder) == before, "the folder is only read"
     assert ended.code in (0, 1), ended.stderr
     assert "Traceback" not in ended.stderr

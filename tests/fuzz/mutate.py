@@ -8,12 +8,14 @@ repeats it, `--keep FOLDER` leaves its files there.
 from __future__ import annotations
 
 import argparse
+import contextlib
 import datetime as dt
 import functools
 import io
 import json
 import random
 import re
+import signal
 import sys
 import tempfile
 import time
@@ -223,20 +225,21 @@ def main() -> int:
     options.add_argument("--seconds", type=float, default=600, help="no bundle is begun after so long")
     options.add_argument("--keep", type=Path, help="folder for the files of bundles that went wrong")
     asked = options.parse_args()
-    registry, tally, wrong = registry_of(built_in()), Counter[str](), 0
-    began, files, seed = time.monotonic(), 0, asked.seed
-    while files < asked.count and time.monotonic() - began < asked.seconds:
-        bundle = changed_bundle(seed)
-        files += len(bundle)
-        trouble, found = _one(bundle, registry)
-        tally.update(found)
-        trouble += [word for word in found if any(bad in word for bad in BAD)]
-        if trouble:
-            wrong += 1
-            print(f"seed {seed}: {'; '.join(trouble)}", flush=True)  # noqa: T201
-            if asked.keep:
-                _write(asked.keep / str(seed), bundle)
-        seed += 1
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    tally, wrong, files, seed, began = Counter[str](), 0, 0, asked.seed, time.monotonic()
+    registry = registry_of(built_in())
+    with contextlib.suppress(KeyboardInterrupt):
+        while files < asked.count and time.monotonic() - began < asked.seconds:
+            bundle = changed_bundle(seed)
+            trouble, found = _one(bundle, registry)
+            trouble += [word for word in found if any(bad in word for bad in BAD)]
+            if trouble:
+                wrong += 1
+                print(f"seed {seed}: {'; '.join(trouble)}", flush=True)  # noqa: T201
+                if asked.keep:
+                    _write(asked.keep / str(seed), bundle)
+            tally.update(found)
+            files, seed = files + len(bundle), seed + 1
     print(f"{files} changed files in {seed - asked.seed} bundles, {time.monotonic() - began:.0f} s, {wrong} wrong")  # noqa: T201
     for word, number in tally.most_common():
         print(f"{number:6} {word}")  # noqa: T201

@@ -254,3 +254,16 @@ def _sample(bundle: str, name: str, number: int) -> list[Page]:
     page = read_page(document, number, 1.0)
     document.close()
     return [page]
+
+
+@pytest.mark.hostile
+def test_a_page_of_too_many_lines_says_so_and_is_not_compared_line_by_line(draw, page_of):
+    def scattered(canvas):
+        canvas.setFont("Helvetica", 2)
+        for n in range(2001):
+            canvas.drawString(20 + n % 40 * 14, 20 + n // 40 * 15, "a")
+
+    page = page_of(draw(scattered))
+    assert page.lines == ()
+    assert page.text_unread == "this page has more than 2000 lines of characters, more than this program reads"
+    assert page.ink

@@ -120,10 +120,11 @@ def _unlabelled(paper: Paper, page: Page) -> Iterator[tuple[str, Box]]:
     every = upright(line for line in page.lines if line.visible)
     for line in every:
         text = flat(line.text)
-        if len(words(text)) > HEADER_WORDS or is_docket_label(text) or not _runs_along(paper, page, every, line):
+        if len(words(text)) > HEADER_WORDS or is_docket_label(text):
             continue
-        for token in unlabelled_tokens(text):
-            yield token, line.box
+        tokens = unlabelled_tokens(text)
+        if tokens and _runs_along(paper, page, every, line):  # in this order: to run along is asked of all lines
+            yield from ((token, line.box) for token in tokens)
 
 
 def _kept_bare(paper: Paper) -> dict[int, list[tuple[str, Box]]]:

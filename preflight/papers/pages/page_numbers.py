@@ -131,9 +131,9 @@ def _upright_candidates(page: Page) -> Iterator[_Candidate]:
             continue
         text = flat(line.text)
         bare = _BARE.match(text)
-        neighbours = [other for other in lines if other is not line and level(other, line)]
         if bare:
             if not _numbers_lines(lines, line, page):
+                neighbours = any(other is not line and level(other, line) for other in lines)
                 yield _candidate(page, line, bare, alone=not neighbours)
         elif len(words(text)) <= HEADER_WORDS and not text.startswith("["):
             shapes = (_INSIDE.search(text), _AT_END.search(text), _AT_START.match(text))

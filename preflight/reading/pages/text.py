@@ -24,6 +24,10 @@ GAP = 2.5
 NUMBER_GAP = 0.9
 """After a bare number at the beginning already a smaller one: line numbers stand close before their lines."""
 
+MOST = 2000
+"""Lines of one page: a page of text has 60, one full of columns of figures 500. What understands pages compares lines."""
+TOO_MANY = f"this page has more than {MOST} lines of characters, more than this program reads"
+
 _SAME_BASE = 0.3
 _SAME_ROW = 0.45
 """Superscripts are raised by about a third of the type size, lines are a whole one apart."""
@@ -85,8 +89,11 @@ def find_lines(characters: Iterable[Character], to_display: Affine, sheet: Sheet
             current, group = _Run(glyph), own
             runs.setdefault(own, []).append(current)
     lines = [_line(run, angle, not hidden) for (angle, hidden), some in sorted(runs.items()) for run in _rows(some)]
+    found = tuple(line for line in lines if line is not None)
+    if len(found) > MOST:
+        return Words((), (), "", TOO_MANY)
     words = " ".join("".join(outside).split())[:LONGEST_OUTSIDE]
-    return Words(tuple(line for line in lines if line is not None), tuple(letters), words, trust.trouble())
+    return Words(found, tuple(letters), words, trust.trouble())
 
 
 class _Run:
