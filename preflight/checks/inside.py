@@ -36,6 +36,7 @@ MARKS = {
     "PolyLine": "line",
 }
 """Marks on pages in words; others by their kind in lower case."""
+PARTS_THAT_DO_NOT_PRINT = ("portfolio", "attachments", "annotations", "actions", "transitions")
 NAMED = 3
 """So many of a kind are named, the rest is counted."""
 
@@ -47,18 +48,22 @@ def inside_of(file: FileFacts) -> Inside | None:
     return None if file.structure is None or needs_password(file) else file.structure.inside
 
 
-def _outcomes(file: FileFacts, what: str, found: Sequence[Seen]) -> Outcomes:
-    """What was found, what could not be read, or that there is none."""
+def _outcomes(file: FileFacts, what: str, found: Sequence[Seen], *parts: str) -> Outcomes:
+    """What was found, why these parts could not all be read, or that there is none."""
     if not is_pdf(file):
         return
     at, held = Place(file=file.name), inside_of(file)
     yield from found
     if held is None:
         yield Unread(why=file.unread or "it was not opened", at=at)
-    elif held.unread:
-        yield Unread(why=held.unread, at=at)
+    elif whys := _whys(held, *parts):
+        yield from (Unread(why=why, at=at) for why in whys)
     elif not found:
         yield Seen(what=what, held=True, measured="none", at=at)
+
+
+def _whys(held: Inside, *parts: str) -> list[str]:
+    return list(dict.fromkeys(held.unread[part] for part in parts if part in held.unread))
 
 
 def _seen(
@@ -104,7 +109,7 @@ def actions(filing: Filing, forbidden: Deeds) -> Outcomes:
         )
         rest = [action for action in every if action not in own]
         found = [*_deeds(file, own, "office form"), *_deeds(file, rest, "elsewhere")]
-        yield from _outcomes(file, "actions", found)
+        yield from _outcomes(file, "actions", found, "actions")
 
 
 def _forbidden(action: Action, forbidden: Deeds) -> bool:
@@ -160,7 +165,7 @@ def not_printed(file: FileFacts, kinds: Parts) -> Outcomes:
         found += _seen(file, "media", names, ((page, box) for _, page, box in moving), "media", names=names)
     if held.transitions:
         found += _seen(file, "page transitions", "there", ((page, None) for page in held.transitions), "transition")
-    yield from _outcomes(file, "parts that do not print", found)
+    yield from _outcomes(file, "parts that do not print", found, *PARTS_THAT_DO_NOT_PRINT)
 
 
 class Marks(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -181,7 +186,7 @@ def comments(filing: Filing, known: Marks) -> Outcomes:
             if one.kind not in known.proper:
                 sorts.setdefault(_sort_of(one, papers, known), []).append(one)
         found = [seen for sort, group in sorts.items() for seen in _marks(file, sort, group)]
-        yield from _outcomes(file, "comments", found)
+        yield from _outcomes(file, "comments", found, "annotations")
 
 
 def _sort_of(laid: Annotation, papers: Iterable[Paper], known: Marks) -> str:
@@ -212,7 +217,7 @@ def layers(file: FileFacts, _: NoLimits) -> Outcomes:
     if held.layers:
         names = listed(layer.name for layer in hidden or held.layers)
         found += _seen(file, "layers", names, sort="hidden" if hidden else "visible", layers=names)
-    yield from _outcomes(file, "layers", found)
+    yield from _outcomes(file, "layers", found, "layers")
 
 
 @check("outside", of=FileFacts, takes=NoLimits, says=("things",))
@@ -221,15 +226,15 @@ def outside(file: FileFacts, _: NoLimits) -> Outcomes:
     every = (inside_of(file) or Inside()).external
     things = listed(one.what for one in every)
     found = list(_seen(file, "other files", things, ((o.page, None) for o in every), things=things)) if every else []
-    yield from _outcomes(file, "other files", found)
+    yield from _outcomes(file, "other files", found, "external")
 
 
 @check("alternates", of=FileFacts, takes=NoLimits)
 def alternates(file: FileFacts, _: NoLimits) -> Outcomes:
     """Look for pictures that carry other versions of themselves."""
-    pages = (inside_of(file) or Inside()).alternates
+    pages = dict.fromkeys(image.page for image in (inside_of(file) or Inside()).images if image.alternates)
     found = list(_seen(file, "pictures", "several versions", ((page, None) for page in pages))) if pages else []
-    yield from _outcomes(file, "pictures", found)
+    yield from _outcomes(file, "pictures", found, "images")
 
 
 @check("certificates", of=FileFacts, takes=NoLimits, sorts=("signed", "locked", "usage rights"), says=("field",))
@@ -244,7 +249,7 @@ def certificates(file: FileFacts, _: NoLimits) -> Outcomes:
         found += _seen(file, "certificate", names, ((f.page, f.box) for f in signed), sort, field=names)
     elif held.usage_rights:
         found += _seen(file, "certificate", "usage rights", sort="usage rights")
-    yield from _outcomes(file, "certificates", found)
+    yield from _outcomes(file, "certificates", found, "signature_fields", "usage_rights")
 
 
 class Placeholder(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -264,7 +269,7 @@ def form_shown(file: FileFacts, words: Placeholder) -> Outcomes:
     elif held.unshown_fields:
         names = listed(held.unshown_fields)
         found += _seen(file, "form", names, sort="unshown", fields=names)
-    yield from _outcomes(file, "form", found)
+    yield from _outcomes(file, "form", found, "xfa", "unshown_fields")
 
 
 def _first_words(page: Page) -> str:
@@ -296,7 +301,7 @@ def addresses(filing: Filing, wanted: Addresses) -> Outcomes:
         names = [(one.text, one.page, one.box) for one in said if one.names_only]
         found = [*_addresses(paper, "address", [*live, *links]), *_addresses(paper, "name space", names)]
         whys = dict.fromkeys(
-            [why for page in paper.pages if (why := text_unread(page))] + ([held.unread] if held.unread else [])
+            [*(why for page in paper.pages if (why := text_unread(page))), *_whys(held, "annotations")]
         )
         yield from found
         yield from (Unread(why=why, at=_of(paper)) for why in whys)

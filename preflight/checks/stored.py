@@ -121,5 +121,5 @@ def unread_parts(file: FileFacts, part: str) -> Iterator[Unread]:
         return
     if file.structure is None or file.unread:
         yield Unread(why=file.unread or NOT_OPENED, at=Place(file=file.name))
-    elif why := file.structure.unread if part == FONTS else file.structure.inside.unread_parts.get(part):
+    elif why := file.structure.unread if part == FONTS else file.structure.inside.unread.get(part):
         yield Unread(why=why, at=Place(file=file.name))

@@ -90,6 +90,7 @@ class Stored(msgspec.Struct, frozen=True):
     masked: bool = False
     """It has a soft mask."""
     alternates: bool = False
+    """It carries other versions of itself (ISO 32000-1, 8.9.5.4)."""
     stacked: bool = False
     """Its soft mask has a mask or an alternate of its own."""
 
@@ -112,8 +113,6 @@ class Inside(msgspec.Struct, frozen=True):
     unshown_fields: tuple[str, ...] = ()
     """Fields with a value that no appearance shows."""
     external: tuple[Outside, ...] = ()
-    alternates: tuple[int, ...] = ()
-    """Pages with an image that carries other versions of itself (ISO 32000-1, 8.9.5.4)."""
     transitions: tuple[int, ...] = ()
     """Pages with the effects of a slide show."""
     thumbnails: tuple[int, ...] = ()
@@ -128,7 +127,5 @@ class Inside(msgspec.Struct, frozen=True):
     """The XMP packet, names as in the packet: "dc:title", "pdf:Producer", ..."""
     archival: str = ""
     """The part of PDF/A that the file claims, e.g. "2b"."""
-    unread: str | None = None
-    """Why all of that may not be complete; fonts and fields have a reason of their own in the structure."""
-    unread_parts: dict[str, str] = {}
+    unread: dict[str, str] = {}
     """Why a part may not be complete, by the name that it has here: "images", "see_through", "metadata", ..."""

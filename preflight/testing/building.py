@@ -155,7 +155,6 @@ def file_facts(said: Words | str) -> FileFacts:
 def filing(said: Words, *, fees: Iterable[Fee] = (), office: str = "us", kind: str = "provisional") -> Filing:
     """A filing: `papers` as for `paper`, further `files` as for `file_facts`, `left_out` entries, what is `declared`.
 
-    `inside`: by the name of a paper's file, what it holds besides its pages (see `preflight.facts.Inside`).
     Papers of one file are given in the order of their pages; a file of `files` that is named like theirs says more of
     it: its `structure`, its `size`, or why it is `unread`. The payment is made on the day of filing,
     25 November 2026, unless `filing_date` or `payment_date` say otherwise.
@@ -163,8 +162,7 @@ def filing(said: Words, *, fees: Iterable[Fee] = (), office: str = "us", kind: s
     words = dict(said)
     papers = _papers(words.pop("papers", ()))
     extra = {file.name: file for file in map(file_facts, words.pop("files", ()))}
-    inside = msgspec.convert(words.pop("inside", {}), dict[str, Inside])
-    held = [_said_more(file, extra.pop(file.name, None)) for file in _files_of(papers, inside)]
+    held = [_said_more(file, extra.pop(file.name, None)) for file in _files_of(papers)]
     files = sorted([*held, *extra.values()], key=lambda f: f.name)
     left_out = [_made(Entry, dict(e)) for e in words.pop("left_out", ())]
     entries = [*(Entry(f.name, f.size, f.sha256) for f in files), *left_out]
@@ -302,7 +300,7 @@ def _papers(said: Iterable[Words]) -> tuple[Paper, ...]:
     return tuple(sorted(made, key=lambda p: (p.file, p.first_page)))
 
 
-def _files_of(papers: Iterable[Paper], inside: Mapping[str, Inside]) -> list[FileFacts]:
+def _files_of(papers: Iterable[Paper]) -> list[FileFacts]:
     held: dict[str, list[Paper]] = {}
     for one in papers:
         held.setdefault(one.file, []).append(one)
@@ -312,11 +310,7 @@ def _files_of(papers: Iterable[Paper], inside: Mapping[str, Inside]) -> list[Fil
             size=40_000,
             sha256=group[0].sha256,
             media_type="application/pdf",
-            structure=Structure(
-                version="1.6",
-                fields=tuple(f for p in group for f in p.fields),
-                inside=inside.get(name, Inside()),
-            ),
+            structure=Structure(version="1.6", fields=tuple(f for p in group for f in p.fields)),
             pages=tuple(page for p in group for page in p.pages),
         )
         for name, group in held.items()

@@ -184,7 +184,7 @@ def test_what_follows_an_action_is_one_too_also_in_circles(inside):
 
     held = inside(chain)
     assert [action.kind for action in held.actions] == ["JavaScript", "Launch"]
-    assert held.unread is None
+    assert held.unread == {}
 
 
 def test_a_chain_without_end_is_named(inside):
@@ -194,7 +194,8 @@ def test_a_chain_without_end_is_named(inside):
             step = pdf.make_indirect(Dictionary(S=Name.GoTo, Next=step))
         pdf.Root.OpenAction = step
 
-    assert inside(chain).unread == "on opening the file more than 50 actions follow each other"
+    why = "on opening the file more than 50 actions follow each other"
+    assert inside(chain).unread == {"actions": why, "external": why}
 
 
 def test_a_widget_of_a_field_acts_once(inside):
@@ -354,20 +355,6 @@ def test_jumps_into_other_files(inside):
     assert [action.kind for action in held.actions] == ["GoToR", "GoToE"]
 
 
-def test_pictures_with_further_versions(inside):
-    """8.9.5.4; an empty list of them is none."""
-
-    def versions(pdf: Pdf) -> None:
-        for number, others in ((0, [Dictionary(Image=pdf.make_stream(b""))]), (1, [])):
-            picture = pdf.make_stream(
-                b"\0", Subtype=Name.Image, Width=1, Height=1, BitsPerComponent=8, ColorSpace=Name.DeviceGray
-            )
-            picture.Alternates = Array(others)
-            pdf.pages[number].obj.Resources = Dictionary(XObject=Dictionary(I=picture))
-
-    assert inside(versions, pages=2).alternates == (1,)
-
-
 def test_broken_parts_are_passed_over_or_named(inside):
     """What has the wrong type is nothing; what loops is named, and the rest is read."""
 
@@ -383,8 +370,25 @@ def test_broken_parts_are_passed_over_or_named(inside):
         lay(pdf)
 
     held = inside(wrong)
-    assert held.unread == "the list of attached files loops or is too deep"
+    assert held.unread == {"attachments": "the list of attached files loops or is too deep"}
     assert [one.kind for one in held.annotations] == ["Stamp", "unknown"]
+
+
+def test_words_in_no_known_alphabet_cost_nothing(inside):
+    """7.3.5: bytes of a name that are no UTF-8; half characters and false marks in strings."""
+
+    def strange(pdf: Pdf) -> None:
+        lay(
+            pdf,
+            Subtype=pikepdf.Object.parse(b"/St#ffmp"),
+            T=String(b"\xfe\xff\xd8\x00\x00a"),
+            Contents=String(b"\xef\xbb\xbf\xff!"),
+        )
+
+    held = inside(strange)
+    assert held.unread == {}
+    assert [(one.kind, one.author) for one in held.annotations] == [("St#ffmp", "a")]
+    assert held.annotations[0].words.endswith("!")
 
 
 def test_more_than_can_be_kept_is_named(inside, monkeypatch):
@@ -396,12 +400,13 @@ def test_more_than_can_be_kept_is_named(inside, monkeypatch):
 
     held = inside(many)
     assert len(held.annotations) == 3
-    assert held.unread == "the annotations are more than 3"
+    assert held.unread == {"annotations": "the annotations are more than 3"}
 
 
 def test_without_time_what_was_not_looked_at_is_named(draw):
     held = read_inside(OpenPdf(draw(lambda canvas: canvas.drawString(100, 700, "A paper"))), until=0.0)
-    assert "the annotations were not all looked at: it took too long" in held.unread
+    assert held.unread["annotations"] == "the annotations were not all looked at: it took too long"
+    assert {"actions", "attachments", "external", "transitions", "unshown_fields"} <= held.unread.keys()
 
 
 EXPORTED = Path(__file__).parent / "exported"
@@ -424,4 +429,4 @@ def test_what_everyday_programs_export(name, kinds, attached, facts_of):
         "https://example.com/",
     }
     assert [one.name for one in held.attachments] == attached
-    assert (held.actions, held.external, held.layers, held.unread) == ((), (), (), None)
+    assert (held.actions, held.external, held.layers, held.unread) == ((), (), (), {})

@@ -232,7 +232,7 @@ def test_forms_that_place_each_other_many_times_end_in_a_reason():
 
     structure = read_structure(OpenPdf(built(b"/G gs /X Do", resources)), seconds=30)
     why = "the transparency of page 1 could not be told: it took too long"
-    assert structure.inside.unread_parts == {"see_through": why}
+    assert structure.inside.unread == {"see_through": why}
     assert structure.unread is None
 
 
@@ -427,7 +427,7 @@ def test_a_packet_is_read_with_its_usual_names(inside_of, encoding: str):
         "pdfaid:conformance": "B",
     }
     assert inside.archival == "2b"
-    assert inside.unread_parts == {}
+    assert inside.unread == {}
 
 
 def test_a_packed_packet(inside_of):
@@ -451,19 +451,19 @@ ENTITIES = '<!DOCTYPE x [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;&a;"><!ENTITY c 
 )
 def test_a_packet_that_cannot_be_read_is_said_and_leaves_fonts_alone(facts_of, packet: bytes, why: str):
     structure = facts_of(with_packet(packet)).structure
-    assert why in structure.inside.unread_parts["metadata"]
+    assert why in structure.inside.unread["metadata"]
     assert structure.inside.metadata == {}
     assert structure.unread is None
 
 
 def test_a_packet_that_unpacks_without_end_is_left(facts_of):
     data = with_packet(zlib.compress(b"<x>" + bytes(20_000_000)), Filter=Name.FlateDecode)
-    assert "too long" in facts_of(data).structure.inside.unread_parts["metadata"]
+    assert "too long" in facts_of(data).structure.inside.unread["metadata"]
 
 
 def test_without_a_packet_nothing_is_missing(inside_of):
     inside = inside_of(built(b""))
-    assert (inside.metadata, inside.archival, inside.unread_parts) == ({}, "", {})
+    assert (inside.metadata, inside.archival, inside.unread) == ({}, "", {})
 
 
 # as programs write it: pages of a browser printed to PDF, one of them passed through Ghostscript

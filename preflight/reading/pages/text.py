@@ -25,7 +25,7 @@ NUMBER_GAP = 0.9
 """After a bare number at the beginning already a smaller one: line numbers stand close before their lines."""
 
 MOST = 2000
-"""Lines of one page: a page of text has 60, one full of columns of figures 500. What understands pages compares lines."""
+"""Lines of one page: a page of text has 60, one of columns of figures 500. What understands pages compares lines."""
 TOO_MANY = f"this page has more than {MOST} lines of characters, more than this program reads"
 
 _SAME_BASE = 0.3

@@ -55,7 +55,7 @@ def _of_bookmarks(tour: Tour) -> Iterator[Action]:
             yield from _chain(tour, one.get("/A"), f"bookmark {text(one.get('/Title'))}", None)
             waiting += [inner(one, "/Next"), inner(one, "/First")]
     if any(isinstance(one, pikepdf.Dictionary) for one in waiting):
-        tour.troubles[f"the bookmarks are more than {MOST_BOOKMARKS}"] = None
+        tour.trouble(f"the bookmarks are more than {MOST_BOOKMARKS}")
 
 
 def _of(tour: Tour, holder: pikepdf.Object, where: str, page: int | None) -> Iterator[Action]:
@@ -78,7 +78,7 @@ def _chain(tour: Tour, first: object, where: str, page: int | None, *, unasked: 
         if not isinstance(one, pikepdf.Dictionary) or one.objgen in seen:
             continue
         if len(seen) >= LONGEST_CHAIN:
-            tour.troubles[f"{where} more than {LONGEST_CHAIN} actions follow each other"] = None
+            tour.trouble(f"{where} more than {LONGEST_CHAIN} actions follow each other")
             return
         seen.add(one.objgen if one.objgen != (0, 0) else (0, -len(seen) - 1))
         kind = text(one.get("/S"))

@@ -53,7 +53,7 @@ def _listed(tour: Tour, places: dict[Known, int], seen: set[Known]) -> Iterator[
         chain = waiting.pop()
         own = chain[-1]
         if len(chain) > DEEPEST or own.objgen in seen:
-            tour.troubles["the tree of form fields loops or is too large"] = None
+            tour.trouble("the tree of form fields loops or is too large")
             continue
         seen |= {own.objgen} - {(0, 0)}
         kids = list(dictionaries(own.get("/Kids")))

@@ -1,4 +1,4 @@
-"""What the pages need from other files, and pictures in several versions. Nothing outside is ever opened."""
+"""What the pages need from other files. Nothing outside is ever opened."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 import pikepdf
 
 from preflight.facts import Action, Outside
-from preflight.reading.structure.walking import Known, Tour, inner, items, target, text
+from preflight.reading.structure.walking import Known, Tour, inner, target, text
 
 MOST_STEPS = 200_000
 """Objects looked at from one page."""
@@ -27,14 +27,6 @@ def read_outside(tour: Tour, actions: Iterable[Action]) -> Iterator[Outside]:
     for action in actions:
         if action.kind in JUMPS and action.does:
             yield Outside(f"a jump into {action.does}", action.page)
-
-
-def read_alternates(tour: Tour) -> Iterator[int]:
-    """The pages that show an image with at least one alternate image."""
-    with_versions = {
-        stream.objgen for stream in _every_stream(tour) if any(True for _ in items(stream.get("/Alternates")))
-    }
-    yield from dict.fromkeys(page for page, _ in _shown(tour, with_versions))
 
 
 def _streams(tour: Tour) -> Iterator[Hit]:
@@ -67,7 +59,7 @@ def _reached(tour: Tour, page: pikepdf.Object) -> set[Known]:
         if steps % 1000 == 0:
             tour.look_at_the_clock()
         if steps > MOST_STEPS:
-            tour.troubles["what a page leads to is too much to follow"] = None
+            tour.trouble("what a page leads to is too much to follow")
             break
         if one.objgen != (0, 0):
             if one.objgen in seen:

@@ -37,7 +37,7 @@ def read_stored(inside: Inside, opened: OpenPdf, walked: Walked) -> Inside:
         earlier_versions=earlier_versions(opened.data, header(opened.data)[1]),
         metadata=properties,
         archival=archival_part(properties),
-        unread_parts={part: why for part, why in unread.items() if why},
+        unread=inside.unread | {part: why for part, why in unread.items() if why},
     )
 
 

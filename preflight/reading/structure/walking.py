@@ -9,7 +9,7 @@ from typing import TypeVar
 
 import pikepdf
 
-from preflight.reading.structure.opening import TROUBLES, OpenPdf, plain
+from preflight.reading.structure.opening import TROUBLES, OpenPdf, plain, spelled
 
 DEEPEST = 32
 """Levels of a tree."""
@@ -28,45 +28,51 @@ class TimeIsUp(Exception):
 
 @dataclass
 class Tour:
-    """One way through an opened file, with what could not be read on it, until the monotonic clock says `until`."""
+    """One way through an opened file, part by part, until the monotonic clock says `until`."""
 
     opened: OpenPdf
     until: float
-    troubles: dict[str, None] = field(default_factory=dict)
+    troubles: dict[str, dict[str, None]] = field(default_factory=dict)
+    """By part, why it may not be complete, each reason once."""
+    _part: str = ""
 
     @property
     def root(self) -> pikepdf.Object:
         """The catalogue."""
         return self.opened.pdf.Root
 
-    def tried(self, what: str, read: Callable[[Tour], Found], otherwise: Found) -> Found:
-        """What `read` gives; a broken object leaves `otherwise` and names `what`."""
-        try:
-            return read(self)
-        except TimeIsUp:
-            self.troubles[f"{what} were not all looked at: it took too long"] = None
-        except TROUBLES as error:
-            self.troubles[f"{what} could not be read (qpdf: {plain(error)})"] = None
-        return otherwise
+    @property
+    def unread(self) -> dict[str, str]:
+        """The reasons of each part in one string."""
+        return {part: "; ".join(whys) for part, whys in self.troubles.items()}
+
+    def trouble(self, why: str) -> None:
+        """Notes why the present part may not be complete."""
+        self.troubles.setdefault(self._part, {})[why] = None
 
     def look_at_the_clock(self) -> None:
         """Raises TimeIsUp."""
         if time.monotonic() > self.until:
             raise TimeIsUp
 
-    def first(self, found: Iterator[Found], what: str) -> tuple[Found, ...]:
-        """The first MOST of them; more are named as trouble."""
+    def one(self, part: str, what: str, read: Callable[[Tour], Found], otherwise: Found) -> Found:
+        """What `read` gives; `otherwise` if an object is broken."""
+        return next(iter(self.every(part, what, (read(tour) for tour in (self,)))), otherwise)
+
+    def every(self, part: str, what: str, found: Iterator[Found]) -> tuple[Found, ...]:
+        """The first MOST of them. More, a broken object and the end of the time are trouble of the part."""
+        self._part = part
         kept: list[Found] = []
         try:
             for one in found:
                 if len(kept) == MOST:
-                    self.troubles[f"{what} are more than {MOST}"] = None
+                    self.trouble(f"{what} are more than {MOST}")
                     break
                 kept.append(one)
         except TimeIsUp:
-            self.troubles[f"{what} were not all looked at: it took too long"] = None
+            self.trouble(f"{what} were not all looked at: it took too long")
         except TROUBLES as error:
-            self.troubles[f"{what} could not all be read (qpdf: {plain(error)})"] = None
+            self.trouble(f"{what} could not all be read (qpdf: {plain(error)})")
         return tuple(kept)
 
     def annotations(self) -> Iterator[tuple[int, pikepdf.Object]]:
@@ -85,7 +91,7 @@ class Tour:
             if not isinstance(node, pikepdf.Dictionary):
                 continue
             if depth > DEEPEST or node.objgen in seen:
-                self.troubles[f"the list of {what} loops or is too deep"] = None
+                self.trouble(f"the list of {what} loops or is too deep")
                 continue
             seen |= {node.objgen} - {(0, 0)}
             pairs = items(node.get("/Names"))
@@ -116,14 +122,22 @@ def inner(holder: object, *keys: str) -> pikepdf.Object | None:
 
 def text(value: object) -> str:
     """The first characters of a string, a name or a stream of text, on one line; else nothing."""
-    if isinstance(value, pikepdf.Name):
-        return str(value)[1:][:LONGEST]
     if isinstance(value, pikepdf.Stream):
         value = pikepdf.String(value.read_bytes()[: 4 * LONGEST])
-    if not isinstance(value, pikepdf.String):
+    if isinstance(value, pikepdf.Name):
+        characters = spelled(value)
+    elif isinstance(value, pikepdf.String):
+        characters = _characters(value)
+    else:
         return ""
-    characters = "".join(c if c.isprintable() else " " for c in str(value)[: 4 * LONGEST])
-    return " ".join(characters.split())[:LONGEST]
+    return " ".join("".join(c if c.isprintable() else " " for c in characters[: 4 * LONGEST]).split())[:LONGEST]
+
+
+def _characters(string: pikepdf.String) -> str:
+    try:
+        return str(string)
+    except UnicodeDecodeError:  # it says that it is UTF-8, and is not
+        return bytes(string).decode("latin-1")
 
 
 def flags(holder: pikepdf.Object, key: str) -> int:
