@@ -24,6 +24,7 @@ from preflight.facts.document import (
 from preflight.facts.inside import Action, Annotation, Attachment, Inside, Layer, Outside, SignatureField, Stored
 from preflight.facts.lengths import CM_PER_INCH, CM_PER_PT, PT_PER_CM, Box
 from preflight.facts.manifest import Entry, Manifest
+from preflight.facts.readings import Reading
 
 __all__ = [
     "CM_PER_INCH",
@@ -47,6 +48,7 @@ __all__ = [
     "Page",
     "Patch",
     "Picture",
+    "Reading",
     "SignatureField",
     "Square",
     "Stored",

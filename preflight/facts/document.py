@@ -6,6 +6,7 @@ import msgspec
 
 from preflight.facts.inside import Inside
 from preflight.facts.lengths import Box
+from preflight.facts.readings import Reading
 
 
 class Font(msgspec.Struct, frozen=True):
@@ -183,6 +184,10 @@ class Page(msgspec.Struct, frozen=True):
     """The commonest grey of the page, from 0 (black) to 1 (white): its paper."""
     digest: str = ""
     """Of how it looks in grey: two pages with the same digest look the same to the pixel."""
+    readings: tuple[Reading, ...] | None = None
+    """What was read from its picture; None where its own characters tell all, or the picture was not read."""
+    readings_unread: str | None = None
+    """Why its picture was not read though it should have been."""
 
     def white(self, side: str) -> float:
         """The white between the ink and the named edge ("left", "top", "right", "bottom"), in cm.

@@ -12,8 +12,8 @@ import pikepdf
 import pypdfium2.version
 
 from preflight.facts import Page
-from preflight.reading import filetype, layout
-from preflight.reading.frames import Answer, Done, Job, LaidOut, Opened, PageRead, Typed
+from preflight.reading import filetype, images, layout
+from preflight.reading.frames import Answer, Done, Job, LaidOut, Looked, Looking, Opened, PageRead, Typed
 from preflight.reading.limits import peak_memory
 from preflight.reading.pages import Document, PdfiumError, read_page
 from preflight.reading.sheet import Sheet
@@ -64,6 +64,7 @@ def _readers(is_pdf: bool) -> dict[str, str]:
             "pdfium": str(pypdfium2.version.PDFIUM_INFO),
             "pdfminer.six": version("pdfminer.six"),
         }
+        found |= images.versions() if images.installed() else {}
     return dict(sorted(found.items()))
 
 
@@ -111,6 +112,7 @@ def _pages(data: bytes, opened: OpenPdf, job: Job, before: float) -> Iterator[An
         yield _fault(f"its pages could not be drawn (PDFium: {error})", job, before)
         return
     forms: dict[int, Sheet] = {}
+    drawn: dict[int, Page] = {}
     for number in range(job.first, len(opened.pages) + 1):
         if number > len(document):
             yield PageRead(Page(number=number, width=0.0, height=0.0, unread="PDFium does not find this page"))
@@ -118,9 +120,28 @@ def _pages(data: bytes, opened: OpenPdf, job: Job, before: float) -> Iterator[An
         sheet = opened.sheet(number)
         page = read_page(document, number, sheet.unit)
         yield PageRead(page)
+        if images.needs_a_look(page):
+            drawn[number] = page
         if page.unread is None and layout.looks_like_form(page, opened.pages[number - 1].obj):
             forms[number] = sheet
     if forms:
         for number, blocks in layout.read_blocks(data, forms):
             yield LaidOut(number, blocks)
+    yield from _looks(document, drawn)
     yield Done()
+
+
+def _looks(document: Document, drawn: dict[int, Page]) -> Iterator[Answer]:
+    """What stands on these pages, read from their pictures."""
+    yield Looking(tuple(drawn))
+    looker = images.Looker(document) if images.installed() else None
+    for number, page in drawn.items():
+        if looker is None:
+            yield Looked(number, unread=images.MISSING)
+            continue
+        try:
+            readings = looker.look(number, page.width, page.height)
+        except PdfiumError:
+            yield Looked(number, unread="its picture could not be drawn (PDFium)")
+        else:
+            yield Looked(number, readings, None if readings is not None else images.TEXT)

@@ -7,7 +7,7 @@ from typing import Any, BinaryIO
 
 import msgspec
 
-from preflight.facts import Block, Page, Structure
+from preflight.facts import Block, Page, Reading, Structure
 from preflight.reading.limits import Limits
 
 LARGEST = 32 * 1024 * 1024
@@ -62,6 +62,20 @@ class LaidOut(msgspec.Struct, frozen=True, tag=True):
     blocks: tuple[Block, ...]
 
 
+class Looking(msgspec.Struct, frozen=True, tag=True):
+    """All pages are sent; the pictures of these will be read, which takes longer."""
+
+    numbers: tuple[int, ...]
+
+
+class Looked(msgspec.Struct, frozen=True, tag=True):
+    """What was read from the picture of a page that was sent before, or why nothing was."""
+
+    number: int
+    readings: tuple[Reading, ...] | None = None
+    unread: str | None = None
+
+
 class Done(msgspec.Struct, frozen=True, tag=True):
     """The end, with the reason if the file could not be read; `ours` if the reason is a limit of ours."""
 
@@ -75,7 +89,7 @@ class Failed(msgspec.Struct, frozen=True, tag=True):
     why: str
 
 
-Answer = Ready | Typed | Opened | PageRead | LaidOut | Done | Failed
+Answer = Ready | Typed | Opened | PageRead | LaidOut | Looking | Looked | Done | Failed
 
 _job = msgspec.json.Decoder(Job)
 _answer: msgspec.json.Decoder[Answer] = msgspec.json.Decoder(Answer)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from preflight.facts import Entry, FileFacts, Page, Structure
-from preflight.reading.frames import Done, Failed, LaidOut, Opened, PageRead, Ready, Typed
+from preflight.reading.frames import Answer, Done, LaidOut, Looked, Looking, Opened, PageRead, Typed
 from preflight.reading.limits import Limits
 
 
@@ -24,13 +24,15 @@ class Reading:
         self._pages: dict[int, Page] = {}
         self._began: float | None = None
         self._restarts = 0
+        self._to_look: set[int] = set()
+        self._looks = 0
         self._size = 0
         self._failed = self.finished  # what the system does not let us read may be sound
 
     @property
     def done(self) -> int:
         """Pages read or given up."""
-        return len(self._pages)
+        return len(self._pages) - len(self._to_look)
 
     @property
     def next_page(self) -> int:
@@ -41,7 +43,7 @@ class Reading:
         """A worker has it; the time of the file runs from the first time on."""
         self._began = now if self._began is None else self._began
 
-    def take(self, answer: Ready | Typed | Opened | PageRead | LaidOut | Done | Failed) -> None:
+    def take(self, answer: Answer) -> None:
         """Enter what a worker says; what does not fit the course of a file gives it up."""
         match answer:
             case Typed(media_type, readers):
@@ -53,6 +55,11 @@ class Reading:
                 self._pages[page.number] = page
             case LaidOut(number, blocks) if number in self._pages:
                 self._pages[number] = msgspec.structs.replace(self._pages[number], blocks=blocks)
+            case Looking(numbers) if self._pages.keys() >= set(numbers):
+                self._to_look, self._looks = set(numbers), len(numbers)
+            case Looked(number, readings, unread) if number in self._to_look:
+                self._to_look.remove(number)
+                self._looked(number, readings=readings, readings_unread=unread)
             case Done(unread, ours):
                 self._end(unread)
                 self._failed = ours
@@ -61,7 +68,7 @@ class Reading:
 
     def late(self, now: float, heard: float) -> str | None:
         """Why it has to be stopped now, if it has; `heard` is when its worker last answered."""
-        allowed = self.limits.seconds * (1 + self.expected // 100)
+        allowed = self.limits.seconds * (1 + self.expected // 100) + self.limits.look_seconds * self._looks
         running = now - (now if self._began is None else self._began) - self._restarts * self.limits.page_seconds
         if self.expected and now - heard > self.limits.page_seconds:
             return f"reading it took longer than {self.limits.page_seconds:g} seconds and was stopped"
@@ -83,10 +90,14 @@ class Reading:
         if not self.expected:
             self.give_up(why)
             return
+        if self._to_look:
+            self._blind(why)
+            self.finished = True
+            return
         self._lose(self.next_page, why)
         if self._restarts >= self.limits.restarts:
             self._end(None, why)
-        elif self.done >= self.expected:
+        elif len(self._pages) >= self.expected:
             self.finished = True
         self._restarts += 1
 
@@ -110,9 +121,19 @@ class Reading:
 
     def _end(self, unread: str | None, why: str = "the reader ended before this page") -> None:
         self.unread, self.finished = unread, True
+        self._blind(why)
         if unread is None:
             for number in range(self.next_page, self.expected + 1):
                 self._lose(number, why)
+
+    def _blind(self, why: str) -> None:
+        """The pictures that were not read yet will not be."""
+        for number in sorted(self._to_look):
+            self._looked(number, readings_unread=why)
+        self._to_look.clear()
+
+    def _looked(self, number: int, **what: object) -> None:
+        self._pages[number] = msgspec.structs.replace(self._pages[number], **what)
 
     def _lose(self, number: int, why: str) -> None:
         if number <= self.expected:
