@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from preflight.checks import (
+    characters,
     drawings,
+    figures,
     files,
     forms,
     hidden,
@@ -41,6 +43,15 @@ CHECKS: tuple[AnyCheck, ...] = (
     drawings.colour,
     drawings.photograph,
     drawings.figures_without_drawings,
+    figures.figures_drawn,
+    figures.figures_described,
+    figures.view_numbers,
+    figures.piece_letters,
+    figures.label_size,
+    characters.characters_described,
+    characters.characters_drawn,
+    characters.character_height,
+    characters.characters_plain,
     presence.role_present,
     presence.cover_present,
     presence.cover_kind,

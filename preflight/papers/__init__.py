@@ -1,5 +1,8 @@
 """Facts turned into what a practitioner sees; pure functions, no document is opened here."""
 
+from preflight.papers.characters.described import Described, Mention, described
+from preflight.papers.characters.drawn_characters import Character, characters_on
+from preflight.papers.characters.matching import Matched, match, may_be
 from preflight.papers.forms import (
     Certification,
     Choice,
@@ -30,6 +33,7 @@ from preflight.papers.money.fees import FeeLine, sheet_count, size_units, total,
 from preflight.papers.pages.dockets import dockets
 from preflight.papers.pages.dockets import fold as fold_docket
 from preflight.papers.pages.figures_inside import Inset, insets
+from preflight.papers.pages.figures_named import NamedFigure, named_figures
 from preflight.papers.pages.leftovers import Marked, Watermark, drawn_watermarks, inserted, struck, written_watermarks
 from preflight.papers.pages.own_sheets import PartHeading, part_headings
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
@@ -49,6 +53,7 @@ from preflight.papers.pages.sheets import (
     SheetNumber,
     figure_labels,
     identification,
+    labels_on,
     sheet_numbers,
     sight_ink,
 )
@@ -56,6 +61,7 @@ from preflight.papers.pages.tints import Faint, faint_text, luminance
 from preflight.papers.roles.built_in import BUILT_IN_ROLES
 from preflight.papers.roles.form_numbers import office_form
 from preflight.papers.roles.split import Contradiction, contradictions, find_papers
+from preflight.papers.words.drawn import Drawn, sheet_unread, strings_on
 from preflight.papers.words.lettering import flat as flat_text
 from preflight.papers.words.rows import line_numbers
 
@@ -68,11 +74,14 @@ __all__ = [
     "Agreement",
     "Asked",
     "Certification",
+    "Character",
     "Choice",
     "Contradiction",
     "Count",
     "CoverSheet",
     "Declared",
+    "Described",
+    "Drawn",
     "EntityClaimed",
     "EntityPicture",
     "Faint",
@@ -83,6 +92,9 @@ __all__ = [
     "Inventor",
     "Kind",
     "Marked",
+    "Matched",
+    "Mention",
+    "NamedFigure",
     "PageNumber",
     "Paper",
     "PartHeading",
@@ -104,8 +116,10 @@ __all__ = [
     "body",
     "body_lines",
     "certification",
+    "characters_on",
     "contradictions",
     "cover_sheet",
+    "described",
     "difference",
     "direction",
     "dockets",
@@ -123,9 +137,13 @@ __all__ = [
     "inventors",
     "is_blank",
     "is_tabular",
+    "labels_on",
     "laid_on_as_signature",
     "line_numbers",
     "luminance",
+    "match",
+    "may_be",
+    "named_figures",
     "names_said",
     "near_twins",
     "office_form",
@@ -140,11 +158,13 @@ __all__ = [
     "shared_words",
     "sheet_count",
     "sheet_numbers",
+    "sheet_unread",
     "sight_ink",
     "signing",
     "size_units",
     "smallest_type",
     "spacings",
+    "strings_on",
     "struck",
     "text_of",
     "text_unread",

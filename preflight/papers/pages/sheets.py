@@ -11,6 +11,7 @@ import msgspec
 from preflight.facts import CM_PER_PT, Box, Line, Page
 from preflight.papers.model import Paper
 from preflight.papers.roles.drawing_pages import FIGURE_LABEL
+from preflight.papers.words.drawn import CAPITAL, as_seen
 from preflight.papers.words.lettering import flat, words
 
 TOP_SHARE = 1 / 3
@@ -73,20 +74,25 @@ class FigureLabel(msgspec.Struct, frozen=True):
         """For comparing: "2A"."""
         return f"{self.number}{self.letter.upper()}"
 
+    @property
+    def height(self) -> float:
+        """Of its capitals, in cm: measured in a picture, worked out from the type size of characters."""
+        return round(self.size * CAPITAL * CM_PER_PT, 3)
+
 
 def sheet_numbers(paper: Paper) -> tuple[SheetNumber, ...]:
     """One record a page. Of several fractions on a page the one counts whose total the other sheets give too."""
     count = len(paper.pages)
-    found = {page.number: list(_sheet_candidates(page, count)) for page in paper.pages}
+    found = {page.number: list(_sheet_candidates(as_seen(page), count)) for page in paper.pages}
     totals = Counter(one.of for some in found.values() for one in {o.of: o for o in some}.values())
-    return tuple(_chosen(page, found[page.number], totals, count) for page in paper.pages)
+    return tuple(_chosen(as_seen(page), found[page.number], totals, count) for page in paper.pages)
 
 
 def _chosen(page: Page, some: list[SheetNumber], totals: Counter[int | None], count: int) -> SheetNumber:
     if some:
         return min(some, key=lambda one: (-totals[one.of], one.of != count, one.style == "n/m", _depth(page, one)))
-    if page.unread or page.text_unread:
-        return SheetNumber(page.number, unread=page.unread or page.text_unread)
+    if page.unread or page.readings_unread or (page.text_unread and page.readings is None):
+        return SheetNumber(page.number, unread=page.unread or page.readings_unread or page.text_unread)
     blind = page.ink is not None and not any(line.visible for line in page.lines)
     return SheetNumber(page.number, unread="no text on the sheet can be read" if blind else None)
 
@@ -131,11 +137,12 @@ def figure_labels(paper: Paper) -> tuple[FigureLabel, ...]:
     A line counts if it is a label, with or without a short caption; "FIG." and its number may stand apart.
     "FIGS. 2A and 2B" is two labels in one place.
     """
-    return tuple(label for page in paper.pages for label in _labels(page))
+    return tuple(label for page in paper.pages for label in labels_on(page))
 
 
-def _labels(page: Page) -> Iterator[FigureLabel]:
-    lines = [line for line in page.lines if line.visible]
+def labels_on(page: Page) -> Iterator[FigureLabel]:
+    """Those of one sheet."""
+    lines = [line for line in as_seen(page).lines if line.visible]
     for line in lines:
         text = flat(line.text)
         if _LONE_FIG.match(text):
@@ -194,7 +201,7 @@ def identification(page: Page, depth: float = MARGIN) -> tuple[Line, ...]:
     """
     return tuple(
         line
-        for line in sorted(page.lines, key=lambda ln: (ln.box.top, ln.box.left))
+        for line in sorted(as_seen(page).lines, key=lambda ln: (ln.box.top, ln.box.left))
         if line.visible
         and line.turned == 0
         and line.box.middle[1] < depth
@@ -211,6 +218,7 @@ def sight_ink(page: Page, depth: float = MARGIN) -> Box | None:
     A sheet number up there is left out too: where it stands is a question of its own. Where no text can be
     read, low clusters in the top margin, apart from the rest, are taken for such a line.
     """
+    page = as_seen(page)
     if page.ink is None:
         return None
     if not page.marks:

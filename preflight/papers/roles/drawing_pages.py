@@ -6,6 +6,7 @@ import re
 
 from preflight.facts import Box, FileFacts, Page
 from preflight.papers.model import Sign
+from preflight.papers.words.drawn import as_seen
 from preflight.papers.words.headings import sections
 from preflight.papers.words.lettering import flat, prose_words, words
 from preflight.papers.words.rows import rows_of
@@ -36,13 +37,14 @@ LABEL_REACH = 2.5
 
 def drawing_sign(file: FileFacts, page: Page) -> Sign | None:
     """Why a page seems to be a drawing; labels weigh more than ink alone."""
+    page = as_seen(page)
     prose = prose_words(page)
     if prose >= FEW_WORDS or sections(file, page):
         return None
     label = _lone_label(page)
     if label:
         return Sign(0.85, f"figure label on page {page.number}: {label}", starts=False)
-    if prose >= SHORT_PAGE_WORDS:
+    if prose >= SHORT_PAGE_WORDS or (page.readings and _is_wordy(page)):
         return None
     sheet = _sheet_label(page)
     if sheet and _has_figure(page):
@@ -50,6 +52,11 @@ def drawing_sign(file: FileFacts, page: Page) -> Sign | None:
     if any(line.text.strip() for line in page.lines):
         return _few_words(page)
     return _scattered(page)
+
+
+def _is_wordy(page: Page) -> bool:
+    """A scanned form without a figure label: its cells are short lines, but they are many."""
+    return sum(len(words(line.text)) for line in page.lines) >= 2 * FEW_WORDS
 
 
 def _lone_label(page: Page) -> str | None:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from preflight.reading.images.alphabet import LEAD_LINES
 from preflight.reading.images.engine import Chances
 
 KEPT = 5
@@ -48,7 +49,7 @@ def _word(found: list[tuple[str, float, float]], columns: tuple[dict[str, float]
         found = found[1:]
     while found and found[-1][0] == " ":
         found = found[:-1]
-    sure = [chance for text, chance, _ in found if text != " "]
+    sure = [chance for text, chance, _ in _core(found) if text != " "]
     return Word(
         "".join(text for text, _, _ in found),
         sum(sure) / len(sure) if sure else 0.0,
@@ -56,6 +57,12 @@ def _word(found: list[tuple[str, float, float]], columns: tuple[dict[str, float]
         tuple(round(spot, 3) for _, _, spot in found),
         columns,
     )
+
+
+def _core(found: list[tuple[str, float, float]]) -> list[tuple[str, float, float]]:
+    """Without the marks at both ends: a lead line that is read as a dash tells nothing of the numeral."""
+    inner = [i for i, (text, _, _) in enumerate(found) if text not in LEAD_LINES]
+    return found[inner[0] : inner[-1] + 1] if inner else found
 
 
 def _columns(chances: Chances, letters: Sequence[str]) -> tuple[dict[str, float], ...]:

@@ -1,0 +1,181 @@
+"""Reference characters: held against the description, and how they are written."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+import msgspec
+
+from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.facts import Page
+from preflight.papers import (
+    Described,
+    Filing,
+    Matched,
+    Paper,
+    characters_on,
+    described,
+    match,
+    may_be,
+    sheet_unread,
+    strings_on,
+)
+
+DESCRIPTION = ("specification", "claims")
+NAMED = 8
+"""So many of a group are named, the rest is counted."""
+
+
+def _described(filing: Filing) -> Described | None:
+    """What the description names; None where there is none, or it cannot be read."""
+    texts = filing.with_role("specification")
+    if not texts or any(paper.text_unread for paper in texts):
+        return None
+    return described(filing.with_role(*DESCRIPTION))
+
+
+def _unread_text(filing: Filing) -> Iterator[Unread]:
+    for paper in filing.with_role("specification"):
+        if why := paper.text_unread:
+            yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+
+
+def _sheets(filing: Filing) -> Iterator[tuple[Paper, Page]]:
+    for paper in filing.with_role("drawings"):
+        yield from ((paper, page) for page in paper.pages)
+
+
+def _unread_sheets(filing: Filing) -> Iterator[Unread]:
+    for paper, page in _sheets(filing):
+        if why := sheet_unread(page):
+            yield Unread(why=why, at=Place(file=paper.file, page=page.number, role=paper.role))
+
+
+@check("characters-described", of=Filing, takes=NoLimits, sorts=("look", "several"), says=("instead",))
+def characters_described(filing: Filing, _: NoLimits) -> Outcomes:
+    """Hold each reference character of the sheets against those that the description names."""
+    yield from _unread_sheets(filing)
+    text = _described(filing)
+    if text is None:
+        yield from _unread_text(filing)
+        return
+    strange: dict[str, list[Place]] = {}
+    for paper, page in _sheets(filing):
+        matched = match(characters_on(page), text)
+        for one in matched:
+            at = Place(file=paper.file, page=page.number, box=one.character.box, role=paper.role)
+            if one.answer == "not described":
+                strange.setdefault(one.character.text, []).append(at)
+            elif one.answer == "found" or one.instead:
+                yield _pointed(one, at)
+        yield from _doubtful(paper, page, [one for one in matched if one.answer == "look" and not one.instead])
+    for name, places in strange.items():
+        yield Seen(what=name, held=False, measured=name, at=places[0], also=tuple(places[1:]))
+
+
+def _pointed(one: Matched, at: Place) -> Seen:
+    name, instead = one.character.text, " or ".join(one.instead[:3])
+    sort = "" if one.answer == "found" else "look"
+    return Seen(what=name, held=not sort, measured=name, sort=sort, at=at, words={"instead": instead})
+
+
+def _doubtful(paper: Paper, page: Page, some: Iterable[Matched]) -> Iterator[Seen]:
+    """Numbers of a sheet that may be data, or that could not be read for sure: one place to look at."""
+    every = list(some)
+    if every:
+        names = listed(dict.fromkeys(one.character.text for one in every))
+        places = [Place(file=paper.file, page=page.number, box=o.character.box, role=paper.role) for o in every]
+        yield Seen(what="numbers", held=False, measured=names, sort="several", at=places[0], also=tuple(places[1:]))
+
+
+def listed(names: Iterable[str]) -> str:
+    """The first of them, and how many more there are."""
+    every = list(names)
+    more = f" and {len(every) - NAMED} more" if len(every) > NAMED else ""
+    return ", ".join(every[:NAMED]) + more
+
+
+@check("characters-drawn", of=Filing, takes=NoLimits, sorts=("look",), says=("name", "instead"))
+def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
+    """Look on the sheets for each reference character that the description names."""
+    text = _described(filing)
+    if text is None or not filing.with_role("drawings"):
+        yield from _unread_text(filing)
+        return
+    unread = list(_unread_sheets(filing))
+    drawn = [one for _, page in _sheets(filing) for one in characters_on(page)]
+    sure = {one.text for one in drawn}
+    for name in sorted(text.texts, key=lambda t: (len(t), t)):
+        mentions = [mention for mention in text.mentions if mention.text == name]
+        first = mentions[0]
+        places = [Place(file=m.file, page=m.page, box=m.box, role=m.role) for m in mentions]
+        near = () if name in sure else tuple(dict.fromkeys(one.text for one in drawn if may_be(one, name)))
+        if name not in sure and not near and unread:
+            yield from unread
+            return
+        yield Seen(
+            what=f"{first.name} {name}",
+            held=name in sure,
+            measured=name,
+            sort="look" if near else "",
+            at=places[0],
+            also=tuple(places[1:3]),
+            words={"name": f"{first.name} {name}", "instead": " or ".join(near[:3])},
+        )
+
+
+class Height(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The least height in cm, and how far a height may be misread where characters are outlines and where pixels.
+
+    `share`: what remains of a height when the sheet is made smaller.
+    """
+
+    least: float
+    outline: float
+    scan: float
+    share: float = 1.0
+
+
+@check("character-height", of=Paper, takes=Height)
+def character_height(paper: Paper, limit: Height) -> Outcomes:
+    """Measure the reference characters of each sheet: their middle height, for strokes may run into one of them."""
+    for page in paper.pages:
+        if why := sheet_unread(page):
+            yield Unread(why=why, at=Place(page=page.number))
+            continue
+        some = [one for one in characters_on(page) if one.height and one.sure]
+        some.sort(key=lambda one: one.height or 0.0)
+        if some:
+            middle = some[(len(some) - 1) // 2]
+            yield Measured(
+                what="reference characters",
+                value=round((middle.height or 0.0) * limit.share, 3),
+                unit="cm",
+                least=limit.least,
+                slack=limit.scan if middle.reading else limit.outline,
+                at=Place(page=page.number, box=middle.box),
+            )
+
+
+_ENCLOSED = re.compile(r"^\s*[(\[{\"'\u201c]\s*\d{1,4}[A-Za-z]?'*\s*[)\]}\"'\u201d]\s*$")
+
+
+@check("characters-plain", of=Paper, takes=NoLimits)
+def characters_plain(paper: Paper, _: NoLimits) -> Outcomes:
+    """Look for reference characters in brackets or inverted commas."""
+    for page in paper.pages:
+        if why := sheet_unread(page):
+            yield Unread(why=why, at=Place(page=page.number))
+            continue
+        written = [one for one in strings_on(page) if one.sure and re.search(r"\d", one.text)]
+        odd = [one for one in written if _ENCLOSED.match(one.text)]
+        if written:
+            first = odd[0] if odd else written[0]
+            yield Seen(
+                what="reference character",
+                held=not odd,
+                measured=listed(one.text for one in odd),
+                at=Place(page=page.number, box=first.box),
+                also=tuple(Place(page=page.number, box=one.box) for one in odd[1:]),
+            )

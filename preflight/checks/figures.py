@@ -1,0 +1,202 @@
+"""Figures: whether text and drawings have the same, and how the views are numbered and labelled."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.facts import Page
+from preflight.papers import (
+    FigureLabel,
+    Filing,
+    Paper,
+    characters_on,
+    figure_labels,
+    labels_on,
+    named_figures,
+    sheet_unread,
+)
+
+TEXTS = ("specification", "claims", "abstract")
+
+
+def _drawn(filing: Filing) -> list[tuple[Paper, FigureLabel]]:
+    return [(paper, label) for paper in filing.with_role("drawings") for label in figure_labels(paper)]
+
+
+def _at(paper: Paper, label: FigureLabel) -> Place:
+    return Place(file=paper.file, page=label.page, box=label.box, role=paper.role)
+
+
+def _unread_sheets(filing: Filing) -> list[Unread]:
+    """Sheets of which something may have been missed: not read at all, or a picture without a label."""
+    found = []
+    for paper in filing.with_role("drawings"):
+        for page in paper.pages:
+            at = Place(file=paper.file, page=page.number, role=paper.role)
+            if why := sheet_unread(page):
+                found.append(Unread(why=why, at=at))
+            elif page.readings is not None and not labels_on(page):
+                found.append(Unread(why="no figure label could be read on it", at=at))
+    return found
+
+
+@check("figures-drawn", of=Filing, takes=NoLimits, says=("figure",))
+def figures_drawn(filing: Filing, _: NoLimits) -> Outcomes:
+    """Look for each figure that the text names among the labels of the sheets."""
+    named = named_figures(filing.with_role(*TEXTS))
+    drawn = {label.name for _, label in _drawn(filing)}
+    if not named or not filing.with_role("drawings"):
+        return
+    unread = _unread_sheets(filing)
+    families = {re.sub(r"[A-Z]$", "", name) for name in drawn}
+    for name in dict.fromkeys(one.name for one in named):
+        places = [Place(file=n.file, page=n.page, box=n.box, role=n.role) for n in named if n.name == name]
+        held = name in drawn or name in families or (name == "1" and _single_view(filing))
+        if held or not unread:
+            yield Seen(
+                what=f"FIG. {name}",
+                held=held,
+                measured="not drawn",
+                at=places[0],
+                also=tuple(places[1:3]),
+                words={"figure": f"FIG. {name}"},
+            )
+        else:
+            yield from unread
+            return
+
+
+def _single_view(filing: Filing) -> bool:
+    """Whether all there is may be one view, which bears no number."""
+    return sum(len(paper.pages) for paper in filing.with_role("drawings")) == 1 and not _drawn(filing)
+
+
+@check("figures-described", of=Filing, takes=NoLimits, says=("figure",))
+def figures_described(filing: Filing, _: NoLimits) -> Outcomes:
+    """Look for each label of the sheets among the figures that the text names."""
+    texts = filing.with_role("specification")
+    if not texts:
+        return
+    if whys := [paper for paper in texts if paper.text_unread]:
+        yield from (
+            Unread(why=p.text_unread or "", at=Place(file=p.file, page=p.first_page, role=p.role)) for p in whys
+        )
+        return
+    named = {one.name for one in named_figures(filing.with_role(*TEXTS))}
+    seen: set[str] = set()
+    for paper, label in _drawn(filing):
+        if label.name not in seen:
+            held = label.name in named or str(label.number) in named
+            name = f"FIG. {label.name}"
+            yield Seen(what=name, held=held, measured="not named", at=_at(paper, label), words={"figure": name})
+        seen.add(label.name)
+
+
+@check(
+    "view-numbers",
+    of=Filing,
+    takes=NoLimits,
+    sorts=("repeat", "gap", "lower-case letter", "style"),
+    says=("figure", "expected"),
+)
+def view_numbers(filing: Filing, _: NoLimits) -> Outcomes:
+    """Follow the numbers of the views over the sheets: from 1, none twice, none left out."""
+    drawn = _drawn(filing)
+    unread = _unread_sheets(filing)
+    for position, (paper, label) in enumerate(drawn):
+        twin = next((p for p in drawn[:position] if p[1].name == label.name and p[1].page != label.page), None)
+        twin = twin or next((p for p in drawn[:position] if p[1].name == label.name), None)
+        repeated = twin is not None and not re.search(r"\bcont", label.text, re.IGNORECASE)
+        sort = "repeat" if repeated else _oddly_written(label, drawn)
+        yield Seen(
+            what=f"FIG. {label.name}",
+            held=not sort,
+            measured=label.text,
+            sort=sort,
+            at=_at(paper, label),
+            also=(_at(*twin),) if repeated and twin else (),
+            words={"figure": label.text, "expected": f"FIG. {label.name}"},
+        )
+    missing = _left_out(drawn)
+    if missing and unread:
+        yield from unread
+    for number in () if unread else missing:
+        after = next(one for one in drawn if one[1].number > number)
+        yield Seen(
+            what="series",
+            held=False,
+            measured=f"FIG. {number} is missing",
+            sort="gap",
+            at=_at(*after),
+            words={"figure": f"FIG. {number}", "expected": f"FIG. {number}"},
+        )
+
+
+def _oddly_written(label: FigureLabel, drawn: Sequence[tuple[Paper, FigureLabel]]) -> str:
+    if re.search(r"\d\s?\(?[a-z]\)?(?![a-z])", label.text):
+        return "lower-case letter"
+    alone = len(drawn) == 1 and not label.letter
+    return "style" if alone or re.search(r"\bfigure", label.text, re.IGNORECASE) else ""
+
+
+def _left_out(drawn: Sequence[tuple[Paper, FigureLabel]]) -> list[int]:
+    numbers = {label.number for _, label in drawn}
+    return [n for n in range(1, max(numbers, default=0)) if n not in numbers]
+
+
+@check("piece-letters", of=Filing, takes=NoLimits, says=("figure", "expected"))
+def piece_letters(filing: Filing, _: NoLimits) -> Outcomes:
+    """See whether the pieces of one view are lettered from A without a gap."""
+    drawn = _drawn(filing)
+    for number in sorted({label.number for _, label in drawn if label.letter}):
+        family = [(paper, label) for paper, label in drawn if label.number == number and label.letter]
+        letters = {label.letter.upper() for _, label in family}
+        wanted = [chr(ord("A") + i) for i in range(len(letters))]
+        missing = [letter for letter in wanted if letter not in letters]
+        if missing and _unread_sheets(filing):
+            yield from _unread_sheets(filing)
+            return
+        yield Seen(
+            what=f"pieces of FIG. {number}",
+            held=not missing,
+            measured=", ".join(f"{number}{letter}" for letter in sorted(letters)),
+            at=_at(*family[0]),
+            words={"figure": f"FIG. {number}", "expected": ", ".join(f"FIG. {number}{m}" for m in missing)},
+        )
+
+
+class LabelSize(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """So much higher than the reference characters must a label be (cm), less the reading error of a picture."""
+
+    more: float
+    blur: float
+
+
+@check("label-size", of=Paper, takes=LabelSize)
+def label_size(paper: Paper, limit: LabelSize) -> Outcomes:
+    """Compare the height of each label with that of the reference characters of its sheet."""
+    for page in paper.pages:
+        if why := sheet_unread(page):
+            yield Unread(why=why, at=Place(page=page.number))
+            continue
+        yield from _label_sizes(page, limit)
+
+
+def _label_sizes(page: Page, limit: LabelSize) -> Iterator[Measured]:
+    heights = sorted(one.height for one in characters_on(page) if one.height and one.sure)
+    if not heights:
+        return
+    usual = heights[len(heights) // 2]
+    for label in labels_on(page):
+        yield Measured(
+            what=f"label {label.text}",
+            value=label.height,
+            unit="cm",
+            least=round(usual + limit.more, 3),
+            slack=limit.blur if page.readings is not None else 0.0,
+            at=Place(page=page.number, box=label.box),
+        )

@@ -1,0 +1,108 @@
+"""Reference characters of a sheet (37 CFR 1.84(p)), told apart from the other numbers on it as far as measured."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import msgspec
+
+from preflight.facts import Box, Page, Reading
+from preflight.papers.pages.sheets import labels_on
+from preflight.papers.words.drawn import Drawn, strings_on
+from preflight.papers.words.lettering import flat
+from preflight.papers.words.units import UNITS
+
+CHARACTER = re.compile(r"(?:\d{1,4}[A-Za-z]?|S\d{2,4}[A-Za-z]?)'{0,3}")
+"""A numeral, perhaps with a letter or primes; a step such as S10. Letters alone are not told from other letters."""
+LEAD_LINES = '-~_.,<>|/\\()[]:;\u00b0" '
+"""What a lead line, a bracket or a speck beside a character reads as."""
+LIKE_DIGITS = str.maketrans("gqoOQlIsSzZ", "99000115552"[:11])
+"""Letters after digits that stand for the digit which they look like."""
+
+_NO_CHARACTERS = re.compile(
+    r"[=+%#<>]\s*\w|\w\s*[=+%#]|\d\s*/\s*\d|\d\s*:\s*\d\d|\d[.,]\d|\b(?:19|20)\d\d\b.*\d|\d{1,2}[/-]\d{1,2}[/-]\d{2,4}"
+)
+"""Formulas, percentages, fractions, times, decimals, dates."""
+_HEADER = re.compile(
+    r"\bpatents?\b|\bpublication\b|\bsheet\s*\d|\b(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?\s*\d{1,2}"
+    r"|^(?:US|WO|EP|GB|DE|JP|CN)\W*[\d/,. ]{6,}|^\d{1,2},\d{3},\d{3}$|\b(?:docket|application|attorney|replacement)\b",
+    re.IGNORECASE,
+)
+"""Lines that identify the sheet: headers of published copies, docket numbers, sheet numbers in words."""
+_BEFORE = frozenset(
+    (
+        *("stage", "level", "phase", "version", "rev", "revision", "scale", "size", "no", "no.", "date", "time", "id"),
+        *("page", "sheet", "class", "type"),
+    )
+)
+"""Words before a number that is no reference character."""
+
+
+class Character(msgspec.Struct, frozen=True):
+    """A reference character as it stands on one sheet."""
+
+    text: str
+    page: int
+    box: Box
+    height: float | None
+    """Of its ink, in cm; None where it was not measured."""
+    sure: bool
+    could_be: tuple[str, ...] = ()
+    """What else it may say."""
+    turned: int = 0
+    reading: Reading | None = None
+    """None where it stands as a character of the file."""
+
+
+def characters_on(page: Page) -> tuple[Character, ...]:
+    """All that begin with a digit, as often as they are drawn. Not those of figure labels and sheet numbers."""
+    labels = [label.box for label in labels_on(page)]
+    return tuple(
+        found
+        for one in strings_on(page)
+        if not _HEADER.search(flat(one.text)) and not any(_lies_in(one.box, box) for box in labels)
+        for found in _of(one, page.number)
+    )
+
+
+def _lies_in(inner: Box, outer: Box) -> bool:
+    across, down = inner.middle
+    return outer.left <= across <= outer.right and outer.top <= down <= outer.bottom
+
+
+def _of(one: Drawn, page: int) -> Iterator[Character]:
+    text = flat(one.text).strip(LEAD_LINES)
+    if _NO_CHARACTERS.search(text):
+        return
+    words = list(re.finditer(r"[^\s&]+", text))
+    for i, word in enumerate(words):
+        before = words[i - 1].group().casefold() if i else ""
+        after = words[i + 1].group().casefold().strip(".") if i + 1 < len(words) else ""
+        token = character_in(word.group())
+        if token and before not in _BEFORE and after not in UNITS:
+            yield _character(one, page, token, alone=len(words) == 1)
+
+
+def character_in(word: str) -> str | None:
+    """The reference character that a word is, or that ends it; None if there is none."""
+    plain = re.sub(r"^[A-Z]{3,}(?=\d{2,})", "", word.strip(LEAD_LINES))
+    if re.fullmatch(r"\d+[gqoOQlIsSzZ]", plain):
+        plain = plain.translate(LIKE_DIGITS)
+    if not CHARACTER.fullmatch(plain) or plain.startswith("0") or re.fullmatch(r"\d[A-Za-z]'*", plain):
+        return None
+    return plain
+
+
+def _character(one: Drawn, page: int, token: str, *, alone: bool) -> Character:
+    other = character_in(flat(one.reading.other)) if one.reading and alone else None
+    return Character(
+        text=token,
+        page=page,
+        box=one.box,
+        height=one.height if alone else None,
+        sure=one.sure and (one.reading is None or alone),
+        could_be=(other,) if other and other != token else (),
+        turned=one.turned,
+        reading=one.reading,
+    )

@@ -1,0 +1,71 @@
+"""Figures that a text names: "FIG. 2A", "FIGS. 1, 3 and 4", "FIGS. 2A-2C"; not those of cited documents."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+import msgspec
+
+from preflight.facts import Box
+from preflight.papers.model import Paper
+from preflight.papers.pages.setting import body_lines
+from preflight.papers.words.lettering import flat
+
+_ONE = r"\d{1,3}\s?(?:\([A-Za-z]\)|[A-Za-z](?![A-Za-z]))?"
+_NAMED = re.compile(
+    rf"\bFIG(?:URE)?S?\b\.?\s*(?P<some>{_ONE}(?:\s*(?:,\s*and|,|and|or|&|-|to|through)\s*(?:FIGS?\.?\s*)?{_ONE})*)"
+    r"(?P<other>\s+(?:of|in)\s+(?:the\s+)?(?:U\.?\s?S|EP|WO|JP|DE|GB|CN|patent|publication))?",
+    re.IGNORECASE,
+)
+_MEMBER = re.compile(r"(\d{1,3})\s?(?:\(?([A-Za-z])\)?(?![A-Za-z]))?")
+_SPAN = re.compile(r"(?:-|to|through)$", re.IGNORECASE)
+LONGEST = 26
+"""Members of a range: more are not meant. House value."""
+
+
+class NamedFigure(msgspec.Struct, frozen=True):
+    """One figure where the text names it, e.g. number 2, letter "A"."""
+
+    number: int
+    letter: str
+    file: str
+    role: str
+    page: int
+    box: Box
+
+    @property
+    def name(self) -> str:
+        """For comparing: "2A"."""
+        return f"{self.number}{self.letter}"
+
+
+def named_figures(papers: Iterable[Paper]) -> tuple[NamedFigure, ...]:
+    """Each as often as it is named, ranges with all their members."""
+    return tuple(
+        NamedFigure(number, letter, paper.file, paper.role, page, line.box)
+        for paper in papers
+        for page, lines in body_lines(paper).items()
+        for line in lines
+        for found in _NAMED.finditer(flat(line.text))
+        if not found.group("other")
+        for number, letter in _members(found.group("some"))
+    )
+
+
+def _members(some: str) -> Iterator[tuple[int, str]]:
+    before: tuple[int, str] | None = None
+    end = 0
+    for found in _MEMBER.finditer(some):
+        one = int(found.group(1)), (found.group(2) or "").upper()
+        if before and _SPAN.search(re.sub(r"\s*(?:FIGS?\.?)?\s*$", "", some[end : found.start()], flags=re.IGNORECASE)):
+            yield from _between(before, one)
+        yield one
+        before, end = one, found.end()
+
+
+def _between(first: tuple[int, str], last: tuple[int, str]) -> Iterator[tuple[int, str]]:
+    if first[0] == last[0] and first[1] and last[1]:
+        yield from ((first[0], chr(c)) for c in range(ord(first[1]) + 1, ord(last[1])))
+    elif not first[1] and not last[1] and last[0] - first[0] <= LONGEST:
+        yield from ((n, "") for n in range(first[0] + 1, last[0]))
