@@ -23,6 +23,8 @@ from preflight.papers import (
 )
 
 DESCRIPTION = ("specification", "claims")
+FEW = 4
+"""More faults of one sort are one finding. House value."""
 NAMED = 8
 """So many of a group are named, the rest is counted."""
 
@@ -52,7 +54,7 @@ def _unread_sheets(filing: Filing) -> Iterator[Unread]:
             yield Unread(why=why, at=Place(file=paper.file, page=page.number, role=paper.role))
 
 
-@check("characters-described", of=Filing, takes=NoLimits, sorts=("look", "several"), says=("instead",))
+@check("characters-described", of=Filing, takes=NoLimits, sorts=("look", "several", "many"), says=("instead",))
 def characters_described(filing: Filing, _: NoLimits) -> Outcomes:
     """Hold each reference character of the sheets against those that the description names."""
     yield from _unread_sheets(filing)
@@ -70,8 +72,21 @@ def characters_described(filing: Filing, _: NoLimits) -> Outcomes:
             elif one.answer == "found" or one.instead:
                 yield _pointed(one, at)
         yield from _doubtful(paper, page, [one for one in matched if one.answer == "look" and not one.instead])
-    for name, places in strange.items():
-        yield Seen(what=name, held=False, measured=name, at=places[0], also=tuple(places[1:]))
+    yield from gathered(
+        Seen(what=name, held=False, measured=name, at=places[0], also=tuple(places[1:]))
+        for name, places in strange.items()
+    )
+
+
+def gathered(faults: Iterable[Seen]) -> Iterator[Seen]:
+    """Each by itself; more than a few together, for then one cause explains them."""
+    every = list(faults)
+    if len(every) <= FEW:
+        yield from every
+        return
+    places = tuple(dict.fromkeys(one.at for one in every))
+    names = ", ".join(one.what for one in every)
+    yield Seen(what="reference characters", held=False, measured=names, sort="many", at=places[0], also=places[1:])
 
 
 def _pointed(one: Matched, at: Place) -> Seen:
@@ -96,7 +111,7 @@ def listed(names: Iterable[str]) -> str:
     return ", ".join(every[:NAMED]) + more
 
 
-@check("characters-drawn", of=Filing, takes=NoLimits, sorts=("look",), says=("name", "instead"))
+@check("characters-drawn", of=Filing, takes=NoLimits, sorts=("look", "many"), says=("name", "instead"))
 def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
     """Look on the sheets for each reference character that the description names."""
     text = _described(filing)
@@ -106,7 +121,9 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
     unread = list(_unread_sheets(filing))
     drawn = [one for _, page in _sheets(filing) for one in characters_on(page)]
     sure = {one.text for one in drawn}
-    for name in sorted(text.texts, key=lambda t: (len(t), t)):
+    missing: list[Seen] = []
+    surely = [name for name in text.texts if text.names_for_sure(name)]
+    for name in sorted(surely, key=lambda t: (len(t), t)):
         mentions = [mention for mention in text.mentions if mention.text == name]
         first = mentions[0]
         places = [Place(file=m.file, page=m.page, box=m.box, role=m.role) for m in mentions]
@@ -114,7 +131,7 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
         if name not in sure and not near and unread:
             yield from unread
             return
-        yield Seen(
+        one = Seen(
             what=f"{first.name} {name}",
             held=name in sure,
             measured=name,
@@ -123,6 +140,11 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
             also=tuple(places[1:3]),
             words={"name": f"{first.name} {name}", "instead": " or ".join(near[:3])},
         )
+        if one.held or near:
+            yield one
+        else:
+            missing.append(one)
+    yield from gathered(missing)
 
 
 class Height(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

@@ -23,6 +23,6 @@ class Reading(msgspec.Struct, frozen=True):
     """Of its ink in cm, to one pixel of 300 dpi; None if strokes of the drawing run into it."""
     spots: tuple[float, ...] = ()
     """Where each letter stands along the string, from 0 to 1."""
-    columns: tuple[dict[str, float], ...] = ()
+    columns: tuple[tuple[tuple[str, float], ...], ...] = ()
     """The best few letters of each column with the logarithms of their probabilities ("" is no letter), so that any
     other string can be held against the same picture."""

@@ -31,10 +31,7 @@ _HEADER = re.compile(
 )
 """Lines that identify the sheet: headers of published copies, docket numbers, sheet numbers in words."""
 _BEFORE = frozenset(
-    (
-        *("stage", "level", "phase", "version", "rev", "revision", "scale", "size", "no", "no.", "date", "time", "id"),
-        *("page", "sheet", "class", "type"),
-    )
+    re.findall(r"\S+", "stage level phase version rev revision scale size no no. date time id page sheet class type")
 )
 """Words before a number that is no reference character."""
 

@@ -18,7 +18,7 @@ def log_chance(reading: Reading, text: str) -> float:
     for letter in text:
         states += [letter, ""]
     now = [-math.inf] * len(states)
-    for first, column in enumerate(reading.columns):
+    for first, column in enumerate(map(dict, reading.columns)):
         before, now = now, [-math.inf] * len(states)
         for i, letter in enumerate(states):
             ways = [before[i], before[i - 1] if i else -math.inf]

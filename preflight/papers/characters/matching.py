@@ -7,7 +7,8 @@ patents do hold characters that differ by one digit between drawing and text.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
 from typing import Literal
 
 import msgspec
@@ -25,6 +26,9 @@ SAME_HEIGHT = 0.25
 LEVEL = 0.3
 """Numbers whose middles or edges lie within this share of their height stand in one row or column. House value."""
 
+EVEN = 0.15
+"""The spaces of a scale differ by less than this share. House value."""
+
 Answer = Literal["found", "look", "not described"]
 
 
@@ -40,11 +44,11 @@ def match(sheet: Sequence[Character], text: Described) -> tuple[Matched, ...]:
     """The characters of one sheet. Single digits that are not quite sure are left out: they may be specks."""
     counted = [one for one in sheet if len(one.text) > 1 or one.reading is None or one.reading.lowest >= LONE]
     first = [_matched(one, text) for one in counted]
-    strange = [one.character for one in first if one.answer == "not described"]
+    strange = {id(one.character) for one in first if one.answer == "not described"}
     named = [one.character for one in first if one.answer == "found"]
     return tuple(
         msgspec.structs.replace(one, answer="look")
-        if one.character in strange and _is_data(one.character, strange, named)
+        if id(one.character) in strange and _is_data(one.character, counted, named)
         else one
         for one in first
     )
@@ -77,20 +81,30 @@ def _is_part(text: str, of: str) -> bool:
     return re.fullmatch(re.escape(of) + r"(?:[A-Za-z]|'+)", text) is not None
 
 
-def _is_data(one: Character, strange: Sequence[Character], named: Sequence[Character]) -> bool:
+def _is_data(one: Character, sheet: Sequence[Character], named: Sequence[Character]) -> bool:
     """Whether it belongs to an axis, a table or a picture of a screen: other height, or in line with others like it."""
     if one.height and (heights := sorted(other.height for other in named if other.height)):
         usual = heights[len(heights) // 2]
         if abs(one.height - usual) > SAME_HEIGHT * usual:
             return True
-    return sum(other is not one and _in_line(one, other) for other in strange) >= 2
+    return any(len(line) > 2 and _is_scale(line, way) for way, line in _lines_through(one, sheet))
 
 
-def _in_line(one: Character, other: Character) -> bool:
+def _lines_through(one: Character, sheet: Sequence[Character]) -> Iterator[tuple[int, list[Character]]]:
+    """The characters in one column (way 1: down) or one row (way 0: across) with it."""
     slack = LEVEL * (one.height or one.box.height)
-    a, b = one.box, other.box
-    ways: Iterable[float] = (a.left - b.left, a.right - b.right, a.middle[0] - b.middle[0], a.middle[1] - b.middle[1])
-    return any(abs(way) < slack for way in ways)
+    a = one.box
+    yield 1, [o for o in sheet if abs(o.box.right - a.right) < slack or abs(o.box.left - a.left) < slack]
+    yield 1, [o for o in sheet if abs(o.box.middle[0] - a.middle[0]) < slack]
+    yield 0, [o for o in sheet if abs(o.box.middle[1] - a.middle[1]) < slack]
+
+
+def _is_scale(line: Sequence[Character], way: int) -> bool:
+    """Whether numbers and places grow by equal steps, as the ticks of an axis and the lines of a listing do."""
+    ticks = sorted((one.box.middle[way], int(re.sub(r"\D", "", one.text))) for one in line)
+    steps = {b - a for (_, a), (_, b) in pairwise(ticks)}
+    gaps = [b - a for (a, _), (b, _) in pairwise(ticks)]
+    return len(steps) == 1 and max(gaps) - min(gaps) < EVEN * max(gaps)
 
 
 def may_be(one: Character, name: str) -> bool:

@@ -9,15 +9,17 @@ import msgspec
 
 from preflight.facts import Box
 from preflight.papers.model import Paper
-from preflight.papers.pages.setting import body_lines
-from preflight.papers.words.lettering import flat
+from preflight.papers.pages.continuous import continuous
 
-_ONE = r"\d{1,3}\s?(?:\([A-Za-z]\)|[A-Za-z](?![A-Za-z]))?"
+_ONE = r"\d{1,3}(?:\s?(?:\([A-Za-z]\)|[A-Za-z](?![A-Za-z])))?"
 _NAMED = re.compile(
     rf"\bFIG(?:URE)?S?\b\.?\s*(?P<some>{_ONE}(?:\s*(?:,\s*and|,|and|or|&|-|to|through)\s*(?:FIGS?\.?\s*)?{_ONE})*)"
-    r"(?P<other>\s+(?:of|in)\s+(?:the\s+)?(?:U\.?\s?S|EP|WO|JP|DE|GB|CN|patent|publication))?",
+    r"(?P<other>\s+(?:of|in|from)\s+(?:(?:the|that|this|said)\s+)?(?:same\s+|cited\s+|prior\s+|earlier\s+)?"
+    r"(?:U\.?\s?S\b|EP|WO|JP|DE|GB|CN|patents?|publications?|documents?|references?|applications?))?",
     re.IGNORECASE,
 )
+_WHOSE = re.compile(r"\b(?:whose|its|their)\s$", re.IGNORECASE)
+"""... whose FIG. 2 shows: that of something else."""
 _MEMBER = re.compile(r"(\d{1,3})\s?(?:\(?([A-Za-z])\)?(?![A-Za-z]))?")
 _SPAN = re.compile(r"(?:-|to|through)$", re.IGNORECASE)
 LONGEST = 26
@@ -42,15 +44,16 @@ class NamedFigure(msgspec.Struct, frozen=True):
 
 def named_figures(papers: Iterable[Paper]) -> tuple[NamedFigure, ...]:
     """Each as often as it is named, ranges with all their members."""
-    return tuple(
-        NamedFigure(number, letter, paper.file, paper.role, page, line.box)
-        for paper in papers
-        for page, lines in body_lines(paper).items()
-        for line in lines
-        for found in _NAMED.finditer(flat(line.text))
-        if not found.group("other")
-        for number, letter in _members(found.group("some"))
-    )
+    found: list[NamedFigure] = []
+    for paper in papers:
+        words = continuous(paper)
+        for named in _NAMED.finditer(words.text):
+            page, box = words.at(named.start())
+            if not named.group("other") and not _WHOSE.search(words.text[max(0, named.start() - 8) : named.start()]):
+                found += [
+                    NamedFigure(n, c, paper.file, paper.role, page, box) for n, c in _members(named.group("some"))
+                ]
+    return tuple(found)
 
 
 def _members(some: str) -> Iterator[tuple[int, str]]:

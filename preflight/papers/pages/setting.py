@@ -60,6 +60,26 @@ def body_lines(paper: Paper) -> dict[int, tuple[Line, ...]]:
     return {page.number: tuple(_body(page, paper)) for page in paper.pages}
 
 
+def lines_to_read(paper: Paper) -> dict[int, tuple[Line, ...]]:
+    """The same in the order of reading, also of pages that stand on their side or on their head."""
+    return {page.number: _in_order(page, paper) for page in paper.pages}
+
+
+def _in_order(page: Page, paper: Paper) -> tuple[Line, ...]:
+    turned = direction(page) or 0
+    lines = [ln for ln in page.lines if ln.visible and ln.turned == turned] if turned else _body(page, paper)
+    return tuple(sorted(lines, key=lambda line: _down_and_across(line, turned)))
+
+
+def _down_and_across(line: Line, turned: int) -> tuple[float, float]:
+    across, down = line.box.middle
+    return {
+        90: (round(-across, 1), line.box.top),
+        180: (round(-down, 1), -line.box.right),
+        270: (round(across, 1), -line.box.bottom),
+    }.get(turned, (round(down, 1), line.box.left))
+
+
 def _body(page: Page, paper: Paper) -> list[Line]:
     along = running_lines(page, paper)
     return [ln for ln in page.lines if ln.visible and not ln.turned and not ln.oblique and ln not in along]

@@ -1,15 +1,17 @@
 """Words after a number that make it a quantity."""
 
+import re
+
 UNITS = frozenset(
-    (
-        *("mm", "cm", "m", "km", "inch", "inches", "ft", "feet", "um", "nm", "pm", "mil", "mils"),
-        *("hz", "khz", "mhz", "ghz", "v", "kv", "mv", "volt", "volts", "ma", "amp", "amps", "w", "kw", "watt", "watts"),
-        *("s", "ms", "us", "min", "minute", "minutes", "h", "hr", "hrs", "hour", "hours", "sec", "second", "seconds"),
-        *("day", "days", "week", "weeks", "month", "months", "year", "years", "time", "times", "percent", "per"),
-        *("k", "pa", "kpa", "mpa", "bar", "psi", "g", "kg", "mg", "lb", "lbs", "oz", "l", "ml", "gal", "n", "nm"),
-        *("db", "rpm", "mph", "kmph", "kmh", "deg", "degree", "degrees", "ohm", "ohms", "pf", "uf", "nf", "wt", "vol"),
-        *("bit", "bits", "byte", "bytes", "kb", "mb", "gb", "pixel", "pixels", "dpi", "pt", "points", "am", "x", "%"),
-        *("\u00b0", "\u00b0c", "\u00b0f", "usd", "dollars", "people", "persons", "pieces", "units", "pages"),
+    re.findall(
+        r"\S+",
+        """
+        mm cm m km inch inches ft feet um nm pm mil mils hz khz mhz ghz v kv mv volt volts ma amp amps w kw watt
+        watts s ms us min minute minutes h hr hrs hour hours sec second seconds day days week weeks month months
+        year years time times percent per k pa kpa mpa bar psi g kg mg lb lbs oz l ml gal n db rpm mph kmph kmh
+        deg degree degrees ohm ohms pf uf nf wt vol bit bits byte bytes kb mb gb pixel pixels dpi pt points am x
+        % \u00b0 \u00b0c \u00b0f usd dollars people persons pieces units pages
+        """,
     )
 )
 """In lower case. Not "in" and "a": they are words of every sentence."""

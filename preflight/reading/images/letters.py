@@ -19,6 +19,9 @@ NOTHING = 0.999
 """Columns that are so surely between letters are kept once."""
 
 
+Columns = tuple[tuple[tuple[str, float], ...], ...]
+
+
 class Word(NamedTuple):
     """What stands in a cut-out: `mean` and `lowest` probability of its letters, `spots` where each stands (0 to 1)."""
 
@@ -26,7 +29,7 @@ class Word(NamedTuple):
     mean: float
     lowest: float
     spots: tuple[float, ...]
-    columns: tuple[dict[str, float], ...]
+    columns: Columns
 
 
 def spell(chances: Chances, letters: Sequence[str]) -> Word:
@@ -44,7 +47,7 @@ def spell(chances: Chances, letters: Sequence[str]) -> Word:
     return _word(found, _columns(chances, letters))
 
 
-def _word(found: list[tuple[str, float, float]], columns: tuple[dict[str, float], ...]) -> Word:
+def _word(found: list[tuple[str, float, float]], columns: Columns) -> Word:
     while found and found[0][0] == " ":
         found = found[1:]
     while found and found[-1][0] == " ":
@@ -65,16 +68,16 @@ def _core(found: list[tuple[str, float, float]]) -> list[tuple[str, float, float
     return found[inner[0] : inner[-1] + 1] if inner else found
 
 
-def _columns(chances: Chances, letters: Sequence[str]) -> tuple[dict[str, float], ...]:
+def _columns(chances: Chances, letters: Sequence[str]) -> Columns:
     """The best few letters a column with the logarithms of their probabilities; "" is no letter."""
-    kept: list[dict[str, float]] = []
+    kept: list[tuple[tuple[str, float], ...]] = []
     blank = False
     for column in chances:
         if column[0] > NOTHING:
-            kept += [] if blank else [{"": 0.0}]
+            kept += [] if blank else [(("", 0.0),)]
             blank = True
             continue
         blank = False
         some = np.argsort(column)[-KEPT:][::-1]
-        kept.append({letters[i]: round(math.log(column[i]), 2) for i in some if column[i] > LEAST})
+        kept.append(tuple((letters[i], round(math.log(column[i]), 2)) for i in some if column[i] > LEAST))
     return tuple(kept)

@@ -1,0 +1,47 @@
+"""The words of a paper as one string, from page to page, with the way back to the line where each stands."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+
+import msgspec
+
+from preflight.facts import Box
+from preflight.papers.model import Paper
+from preflight.papers.pages.setting import lines_to_read
+from preflight.papers.words.lettering import flat
+
+_PARAGRAPH_NUMBER = re.compile(r"^\[\d{3,5}\]\s*|^\d{1,3}\.\s+(?=[A-Z])")
+
+
+class Continuous(msgspec.Struct, frozen=True):
+    """`starts` are the offsets at which the lines begin, `places` their pages and boxes."""
+
+    text: str
+    starts: tuple[int, ...]
+    places: tuple[tuple[int, Box], ...]
+
+    def at(self, offset: int) -> tuple[int, Box]:
+        """Page and box of the line in which this character stands."""
+        return self.places[max(0, bisect_right(self.starts, offset) - 1)]
+
+
+def continuous(paper: Paper) -> Continuous:
+    """Without headers, footers, page, line and paragraph numbers; words divided at a line's end are joined."""
+    pieces: list[str] = []
+    starts, places, length = [], [], 0
+    for page, lines in lines_to_read(paper).items():
+        for line in lines:
+            piece = _PARAGRAPH_NUMBER.sub("", flat(line.text))
+            if pieces and re.search(r"[^\W\d_]-$", pieces[-1]) and piece[:1].islower():
+                pieces[-1] = pieces[-1][:-1]
+                length -= 1
+            elif pieces:
+                pieces.append(" ")
+                length += 1
+            starts.append(length)
+            places.append((page, line.box))
+            pieces.append(piece)
+            length += len(piece)
+    return Continuous("".join(pieces), tuple(starts), tuple(places))
