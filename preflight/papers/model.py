@@ -71,7 +71,7 @@ class Paper(msgspec.Struct, frozen=True):
     @property
     def text_unread(self) -> str | None:
         """Why the words of this paper cannot be read, or None if they can on at least one page."""
-        if self.kind == "drawing" and any(line.visible for page in self.pages for line in page.lines):
+        if self.kind == "drawing" and any(p.readings or any(ln.visible for ln in p.lines) for p in self.pages):
             return None  # a label or a sheet number over a picture is all the text that a drawing has
         reasons = [text_unread(page) for page in self.pages]
         if any(reason is None and page.lines for reason, page in zip(reasons, self.pages, strict=True)):

@@ -38,7 +38,8 @@ _NO_NAMES = frozenset(
         a an the of to from by between is are was were be been being has have had in on at or and with for as if it
         that this these those its their each every all any both not which who when while until since before after
         into onto through within without per another other one two three four five six seven eight nine ten where
-        but using having including comprising said made makes emits ratio lot batch size sizes grade
+        but using having including example examples embodiment embodiments variant variants option options identifier
+        identifiers alternative alternatives case cases comprising said made makes emits ratio lot batch size sizes grade
         """,
     )
 )
@@ -47,8 +48,7 @@ _OFTEN_COUNTED = frozenset(
     re.findall(
         r"\S+",
         """
-        sheet sheets page pages column columns col table tables example examples embodiment embodiments variant
-        variants option options type class item items identifier identifiers
+        sheet sheets page pages column columns col table tables type class item items
         """,
     )
 )
