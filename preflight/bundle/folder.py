@@ -39,6 +39,15 @@ def read_folder(folder: Path) -> Manifest:
     )
 
 
+def read_file(path: Path) -> Entry:
+    """One file by itself. Raises DataMistakes if there is none, or it is no plain file."""
+    if not path.exists():
+        raise DataMistakes([f"{path}: no such file"])
+    if not path.is_file():
+        raise DataMistakes([f"{path}: this is no file; name the PDF of the drawings"])
+    return _file(path, path.name.encode("utf-8", "backslashreplace").decode())
+
+
 def _entry(folder: Path, name: str) -> Entry:
     path = folder / name
     shown = name.encode("utf-8", "backslashreplace").decode()  # a name that is no text keeps its bytes visible

@@ -12,7 +12,7 @@ from preflight.cli.endings import CannotDeliver
 
 HERE = "-"
 """Stands for standard output."""
-_OURS = ("preflight-report/", "preflight-set/")
+_OURS = ("preflight-report/", "preflight-set/", "preflight-drawings/")
 
 
 def objections(target: str, option: str, folder: Path) -> Iterator[str]:

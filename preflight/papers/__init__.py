@@ -3,6 +3,7 @@
 from preflight.papers.characters.described import Described, Mention, described
 from preflight.papers.characters.drawn_characters import Character, characters_on
 from preflight.papers.characters.matching import Matched, match, may_be
+from preflight.papers.characters.sheets_read import SheetRead, sheets_read
 from preflight.papers.forms import (
     Certification,
     Choice,
@@ -103,6 +104,7 @@ __all__ = [
     "RunningText",
     "Said",
     "SheetNumber",
+    "SheetRead",
     "Sign",
     "Signature",
     "Signing",
@@ -159,6 +161,7 @@ __all__ = [
     "sheet_count",
     "sheet_numbers",
     "sheet_unread",
+    "sheets_read",
     "sight_ink",
     "signing",
     "size_units",

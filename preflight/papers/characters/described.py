@@ -39,7 +39,8 @@ _NO_NAMES = frozenset(
         that this these those its their each every all any both not which who when while until since before after
         into onto through within without per another other one two three four five six seven eight nine ten where
         but using having including example examples embodiment embodiments variant variants option options identifier
-        identifiers alternative alternatives case cases comprising said made makes emits ratio lot batch size sizes grade
+        identifiers alternative alternatives case cases comprising said made makes emits ratio lot batch size
+        sizes grade
         """,
     )
 )
