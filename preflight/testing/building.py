@@ -26,6 +26,7 @@ from preflight.facts import (
     Page,
     Patch,
     Picture,
+    Reading,
     Structure,
     Tint,
 )
@@ -63,8 +64,9 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
     `head`, `foot`: a line in the middle of header or footer; `sheet_number`: a line at the top of the sight;
     `ink`: [left, top, right, bottom] round everything; without it the marks and lines decide;
     `marks`: boxes of ink besides the lines; `blank`: nothing at all; `colour`, `tone`: a share of the page, or a
-    patch; `bars`: [left, top, right, bottom, colour, crossed] each; `pale`: boxes. A page of which nothing is
-    said holds two lines of text, or a figure if its paper is drawings.
+    patch; `bars`: [left, top, right, bottom, colour, crossed] each; `pale`: boxes;
+    `readings`: {text, box, mean, lowest, height, other} each, as read from the picture of the page.
+    A page of which nothing is said holds two lines of text, or a figure if its paper is drawings.
     """
     words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"text": said} if said else {}
     width, height = _sheet(words.pop("sheet", "Letter"), wide=words.pop("wide", False))
@@ -90,6 +92,7 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
             "tone": _patch(words.pop("tone", 0.0)),
             "bars": tuple(Bar(Box(*b[:4]), *b[4:]) for b in words.pop("bars", ())),
             "pale": tuple(Box(*b) for b in words.pop("pale", ())),
+            "readings": _readings(words.pop("readings", None)),
             **words,
         },
     )
@@ -246,6 +249,12 @@ def _tint(said: Words | str, box: Box, text: str) -> Tint:
     words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"colour": said}
     place = words.pop("box", None)
     return _made(Tint, {"number": len(text), **words, "box": Box(*place) if place else box})
+
+
+def _readings(said: Iterable[Words] | None) -> tuple[Reading, ...] | None:
+    return (
+        None if said is None else tuple(_made(Reading, {"turned": 0, **one, "box": Box(*one["box"])}) for one in said)
+    )
 
 
 def _picture(said: Words) -> Picture:

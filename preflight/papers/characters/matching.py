@@ -71,7 +71,7 @@ def _near(one: Character, texts: frozenset[str], holds: Callable[[str], bool]) -
         return
     if len(one.text) > 2:
         yield from (other for other in (one.text[1:], one.text[:-1]) if holds(other))
-    if not one.sure:
+    if not one.sure and one.reading.columns:
         free = log_chance(one.reading, one.reading.text)
         yield from (other for other in sorted(texts) if log_chance(one.reading, other) >= free - NEAR)
 
