@@ -21,12 +21,12 @@ check: $(VENV)/.installed-for-tests
 # A real install, not an editable one: a data file that is missing from the wheel is found.
 $(VENV)/.installed: $(SOURCES)
 	$(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt .
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt '.[ocr]'
 	@touch $@
 
 $(VENV)/.installed-for-tests: $(SOURCES)
 	$(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt '.[test]'
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt '.[ocr,test]'
 	@touch $@ $(VENV)/.installed
 
 generate: $(VENV)/.installed-for-tests

@@ -18,7 +18,7 @@ from preflight.papers.words.units import UNITS
 
 _NUMBER = r"(?:\d{1,4}[A-Za-z]?|S\d{2,4}[A-Za-z]?)'{0,3}(?![\w'])(?![.,/:]\d)(?!\s*(?:%|\u00b0))"
 _MENTION = re.compile(
-    r"(?P<before>(?:\b(?:[Tt]he|[Ss]aid|[Aa]n?|[Ee]ach|[Ii]ts|[Tt]heir)\s(?:[\w-]+\s){0,3})?)"
+    r"(?P<before>(?:\b(?:[Tt]he|[Ss]aid|[Aa]n?|[Ee]ach|[Ii]ts|[Tt]heir)\s(?:[^\W\d_][\w-]*\s){0,3}?)?)"
     rf"(?<![\w.,/$-])(?P<name>[^\W\d_](?:[^\W\d_]|['-](?=\w))*)(?:\s(?P<capital>[A-Z]))?\s\(?(?P<numbers>{_NUMBER}"
     rf"(?:\s?(?:,\s?and|,\s?or|,|and|or|to|through|&|-)\s?{_NUMBER})*)"
 )
