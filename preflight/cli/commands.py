@@ -8,6 +8,7 @@ from preflight import __version__
 from preflight.cli.catalogue import explain, requirements
 from preflight.cli.check import check
 from preflight.cli.endings import Commands
+from preflight.cli.keeping import forget
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
@@ -20,3 +21,4 @@ def preflight(traceback: bool) -> None:
 preflight.add_command(check)
 preflight.add_command(requirements)
 preflight.add_command(explain)
+preflight.add_command(forget)
