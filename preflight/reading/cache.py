@@ -40,6 +40,7 @@ _DAY = 24 * 60 * 60.0
 _PARTIAL_SECONDS = 3600.0
 """What another process has been writing for longer than this was left behind."""
 
+_NEW_FLAGS = os.O_WRONLY | os.O_CREAT | os.O_EXCL
 _ENTRY_FLAGS = os.O_RDONLY | sum(getattr(os, name, 0) for name in ("O_NOFOLLOW", "O_NONBLOCK", "O_BINARY"))
 
 
@@ -106,7 +107,7 @@ class Cache:
     def _name_itself(self) -> None:
         """Say once that there is such a folder; the tag tells that it was said."""
         try:
-            with (self._folder / TAG).open("xb") as stream:
+            with os.fdopen(os.open(self._folder / TAG, _NEW_FLAGS, 0o600), "wb") as stream:
                 stream.write(_TAG)
         except FileExistsError:
             return
@@ -215,11 +216,12 @@ def _write(path: Path, data: bytes, now: float) -> None:
         with os.fdopen(descriptor, "wb") as stream:
             stream.write(data)
         os.utime(partial, (now, now))
-        try:
-            os.replace(partial, path)  # noqa: PTH105  the call that is atomic on every platform, by its own name
-        except PermissionError:
-            if not path.exists():  # Windows: another process has written the same, and it is being read
-                raise
+        os.replace(partial, path)  # noqa: PTH105  the call that is atomic on every platform, by its own name
+    except FileNotFoundError:
+        pass  # another process forgets or tidies at this moment
+    except PermissionError:
+        if not path.exists():  # Windows: another process has written the same, and it is being read
+            raise
     finally:
         partial.unlink(missing_ok=True)
 
@@ -242,8 +244,8 @@ def _make_private(folder: Path) -> None:
         raise NotADirectoryError(0, "it is a file or a link, not a folder")
     if not _own(state):
         raise PermissionError(0, "it belongs to another user")
-    if _has_modes() and stat.S_IMODE(state.st_mode) != 0o700:
-        folder.chmod(0o700)
+    if _has_modes() and state.st_mode & 0o077:
+        folder.chmod(state.st_mode & 0o700)  # whoever forbade writing meant it
 
 
 def _has_modes() -> bool:
