@@ -126,7 +126,7 @@ def measured(place: Path, sheets: str, pages: int, *, poppler: bool) -> Row:
 
 
 def check_command(folder: Path, report: Path) -> tuple[str, ...]:
-    """The check as a person starts it, but without its cache. This version has no recognition of scans to switch off."""
+    """The check as a person starts it, without its cache. This version has no recognition of scans to switch off."""
     return (sys.executable, "-P", "-m", "preflight", "check", str(folder), "--no-cache", "--json", str(report))
 
 
