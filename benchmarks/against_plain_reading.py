@@ -126,8 +126,8 @@ def measured(place: Path, sheets: str, pages: int, *, poppler: bool) -> Row:
 
 
 def check_command(folder: Path, report: Path) -> tuple[str, ...]:
-    """The check as a person starts it. This version has neither a cache nor recognition of scans to switch off."""
-    return (sys.executable, "-P", "-m", "preflight", "check", str(folder), "--json", str(report))
+    """The check as a person starts it, without its cache. This version has no recognition of scans to switch off."""
+    return (sys.executable, "-P", "-m", "preflight", "check", str(folder), "--no-cache", "--json", str(report))
 
 
 def poppler_commands(folder: Path) -> Iterator[tuple[str, ...]]:

@@ -15,7 +15,7 @@ from preflight.facts.declared import Declared, Settled
 from preflight.judging import examine, judge
 from preflight.papers import Filing, entity_claimed, find_papers
 from preflight.plugging import Registry, examine_plugins
-from preflight.reading import read_files
+from preflight.reading import Cache, read_files
 from preflight.reporting import Report, build_report
 from preflight.rulebooks import Rulebook
 
@@ -41,8 +41,10 @@ def check_folder(
     now: dt.datetime,
     registry: Registry,
     tell: Callable[[str, int, int], None] | None = None,
+    cache: Cache | None = None,
 ) -> Report:
     """Check one folder for one office; `now` must know its time zone, `tell` hears file, pages read, pages in all.
+    Without a `cache` nothing is kept.
 
     Raises CannotStart for a folder, filing.toml or office that cannot be used, with all mistakes.
     """
@@ -52,7 +54,7 @@ def check_folder(
     rulebook = choose_rulebook(registry, asked, declared)
     settled = settle(asked, declared, timezone=rulebook.timezone, now=now)
 
-    facts = read_files(folder, manifest.files, tell=tell)
+    facts = read_files(folder, manifest.files, tell=tell, cache=cache)
     filing = understand(settled, manifest, facts, registry, rulebook)
     entity = entity_claimed(filing)
     examined = (

@@ -10,7 +10,8 @@ from typing import TextIO
 import click
 from rich.console import Console
 
-from preflight.cli.endings import CannotDeliver, Exit, no_other_ending
+from preflight.cli.endings import CannotDeliver, Exit, no_other_ending, say
+from preflight.cli.keeping import cache_for
 from preflight.cli.options import a_day
 from preflight.cli.outputs import HERE, objections, write
 from preflight.cli.progress import Progress
@@ -57,6 +58,7 @@ from preflight.reporting.terminal import show_reports
     metavar="FORM FILE",
     help="Write the report in another form, such as text or one of a plug-in; may be repeated.",
 )
+@click.option("--no-cache", is_flag=True, help="Keep nothing of what is read, and use nothing that was kept.")
 def check(
     folder: Path,
     offices: tuple[str, ...],
@@ -67,6 +69,8 @@ def check(
     entity: str | None,
     json_to: str | None,
     others: tuple[tuple[str, str], ...],
+    *,
+    no_cache: bool,
 ) -> int:
     """Check the papers in FOLDER, minutes before they are uploaded.
 
@@ -81,7 +85,7 @@ def check(
         with no_other_ending():
             registry = built_in_and_installed()
             _refuse(folder, json_to, others, registry, len(asked))
-            reports = _checked(folder, asked, registry)
+            reports = _checked(folder, asked, registry, keeping=not no_cache)
             forms = [(file, registry.renderers[form].bytes_of(reports[0])) for form, file in others]
         _deliver(reports, json_to, forms, stream)
     return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
@@ -104,10 +108,19 @@ def _refuse(
         raise DataMistakes(mistakes)
 
 
-def _checked(folder: Path, asked: Sequence[Request], registry: Registry) -> list[Report]:
+def _checked(folder: Path, asked: Sequence[Request], registry: Registry, *, keeping: bool) -> list[Report]:
     now = dt.datetime.now().astimezone()  # the engine turns it into the office's day, the report shows the person's
-    with Progress(Console(stderr=True)) as progress:
-        return [check_folder(folder, request, now=now, registry=registry, tell=progress.tell) for request in asked]
+    said: list[str] = []  # by the cache, while a moving line may stand on the terminal
+    cache = cache_for(folder, now, said.append) if keeping else None
+    try:
+        with Progress(Console(stderr=True)) as progress:
+            return [
+                check_folder(folder, request, now=now, registry=registry, tell=progress.tell, cache=cache)
+                for request in asked
+            ]
+    finally:
+        for line in said:
+            say(line)
 
 
 def _deliver(

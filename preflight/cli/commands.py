@@ -9,6 +9,7 @@ from preflight.cli.catalogue import explain, requirements
 from preflight.cli.check import check
 from preflight.cli.drawings import drawings
 from preflight.cli.endings import Commands
+from preflight.cli.keeping import forget
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
@@ -22,3 +23,4 @@ preflight.add_command(check)
 preflight.add_command(drawings)
 preflight.add_command(requirements)
 preflight.add_command(explain)
+preflight.add_command(forget)

@@ -63,21 +63,21 @@ def ended(run: Callable[[], object], *, show_traceback: bool = False) -> Exit:
         result = run()
         return Exit(result) if isinstance(result, int) else Exit.PASS
     except (KeyboardInterrupt, click.Abort):
-        _say("interrupted; nothing was proven about these papers")
+        say("interrupted; nothing was proven about these papers")
         return Exit.INTERRUPTED
     except click.UsageError as error:
         error.show()
         return Exit.COULD_NOT_START
     except click.ClickException as error:
-        _say(error.format_message())
+        say(error.format_message())
         return Exit.COULD_NOT_START
     except DataMistakes as error:
         for mistake in error.mistakes:
-            _say(mistake)
-        _say("nothing was checked; mend this and run the same command again")
+            say(mistake)
+        say("nothing was checked; mend this and run the same command again")
         return Exit.COULD_NOT_START
     except CannotDeliver as error:
-        _say(str(error))
+        say(str(error))
         return Exit.TOOL_FAILED
     except SystemExit as error:  # click's own: completion in a shell, or the reader of a help text has gone
         return Exit.TOOL_FAILED if error.code else Exit.PASS
@@ -89,13 +89,13 @@ def ended(run: Callable[[], object], *, show_traceback: bool = False) -> Exit:
 def _unexpected(error: Exception, *, show_traceback: bool) -> None:
     """A bug of ours or of a plug-in: what, where, and that nothing is proven."""
     if show_traceback:
-        _say("".join(traceback.format_exception(error)).rstrip(), whole=True)
+        say("".join(traceback.format_exception(error)).rstrip(), whole=True)
     said = " ".join(str(error).split())
-    _say(f"preflight failed: {type(error).__name__}{f': {said}' if said else ''}{_place(error)}")
-    _say("nothing was proven and the papers have not passed; the fault is in the program, not in the papers")
+    say(f"preflight failed: {type(error).__name__}{f': {said}' if said else ''}{_place(error)}")
+    say("nothing was proven and the papers have not passed; the fault is in the program, not in the papers")
     if not show_traceback:
-        _say("to see where, run it again as: preflight --traceback check FOLDER")
-    _say("report the lines above to the people who maintain it; take out what is confidential first")
+        say("to see where, run it again as: preflight --traceback check FOLDER")
+    say("report the lines above to the people who maintain it; take out what is confidential first")
 
 
 def _place(error: Exception) -> str:
@@ -103,6 +103,7 @@ def _place(error: Exception) -> str:
     return f" ({Path(frames[-1].filename).name}, line {frames[-1].lineno})" if frames else ""
 
 
-def _say(line: str, *, whole: bool = False) -> None:
+def say(line: str, *, whole: bool = False) -> None:
+    """Tell a line on standard error, made harmless unless it is `whole`."""
     shown = line if whole else clean(line)
     click.echo(shown.encode("utf-8", "backslashreplace").decode("utf-8"), err=True)

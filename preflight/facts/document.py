@@ -175,6 +175,8 @@ class Page(msgspec.Struct, frozen=True):
     """The first words that stand outside the page as displayed."""
     blocks: tuple[Block, ...] = ()
     """Only for pages that look like a form."""
+    blocks_unread: str | None = None
+    """Why such a page has none though it may look like one; its lines are known all the same."""
     pictures: tuple[Picture, ...] = ()
     squares: tuple[Square, ...] = ()
     bars: tuple[Bar, ...] = ()

@@ -13,7 +13,7 @@ import pypdfium2.version
 
 from preflight.facts import Page
 from preflight.reading import filetype, images, layout
-from preflight.reading.frames import Answer, Done, Job, LaidOut, Looked, Looking, Opened, PageRead, Typed
+from preflight.reading.frames import Answer, Done, Job, Looked, Looking, Opened, PageRead, Typed
 from preflight.reading.limits import peak_memory
 from preflight.reading.pages import Document, PdfiumError, read_page
 from preflight.reading.sheet import Sheet
@@ -125,8 +125,7 @@ def _pages(data: bytes, opened: OpenPdf, job: Job, before: float) -> Iterator[An
         if page.unread is None and layout.looks_like_form(page, opened.pages[number - 1].obj):
             forms[number] = sheet
     if forms:
-        for number, blocks in layout.read_blocks(data, forms):
-            yield LaidOut(number, blocks)
+        yield from layout.read_blocks(data, forms)
     yield from _looks(document, drawn)
     yield Done()
 

@@ -60,6 +60,7 @@ class LaidOut(msgspec.Struct, frozen=True, tag=True):
 
     number: int
     blocks: tuple[Block, ...]
+    unread: str | None = None
 
 
 class Looking(msgspec.Struct, frozen=True, tag=True):

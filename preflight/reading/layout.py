@@ -13,6 +13,7 @@ from pdfminer.pdfinterp import PDFPageInterpreter, PDFResourceManager
 from pdfminer.pdfpage import PDFPage
 
 from preflight.facts import Block, Page
+from preflight.reading.frames import LaidOut
 from preflight.reading.sheet import Affine, Sheet
 from preflight.reading.structure import TROUBLES
 
@@ -43,23 +44,34 @@ def _has_fields(pdf_page: pikepdf.Object) -> bool:
         return False
 
 
-def read_blocks(data: bytes, sheets: Mapping[int, Sheet]) -> Iterator[tuple[int, tuple[Block, ...]]]:
-    """The blocks of these pages, as displayed; none from the first page on that pdfminer cannot read."""
+def read_blocks(data: bytes, sheets: Mapping[int, Sheet]) -> Iterator[LaidOut]:
+    """The blocks of these pages, as displayed; none, with the reason, from the first that cannot be laid out."""
+    waiting = sorted(sheets)
+    try:
+        for number, blocks in _read(data, sheets):
+            yield LaidOut(number, blocks)
+            waiting.remove(number)
+        why = f"the lay-out of its forms took longer than {SECONDS:g} seconds, or pdfminer does not find this page"
+    except Exception as error:  # noqa: BLE001  pdfminer raises anything; blocks are a second opinion
+        why = f"pdfminer could not lay it out ({type(error).__name__})"
+    for number in waiting:
+        yield LaidOut(number, (), why)
+
+
+def _read(data: bytes, sheets: Mapping[int, Sheet]) -> Iterator[tuple[int, tuple[Block, ...]]]:
+    """Page by page, as far as the time goes."""
     until = time.monotonic() + SECONDS
     store = PDFResourceManager()
     device = PDFPageAggregator(store, laparams=LAParams(all_texts=True, boxes_flow=None))
     interpreter = PDFPageInterpreter(store, device)
-    try:
-        pages = PDFPage.get_pages(io.BytesIO(data), pagenos={number - 1 for number in sheets})
-        for number, page in zip(sorted(sheets), pages, strict=False):
-            if time.monotonic() > until:
-                return
-            interpreter.process_page(page)
-            sheet = sheets[number]
-            to_display = sheet.to_display.after(_to_user_space(page))
-            yield number, tuple(_blocks(device.get_result(), to_display, sheet))
-    except Exception:  # noqa: BLE001  pdfminer raises anything; blocks are a second opinion, not a fact of their own
-        return
+    pages = PDFPage.get_pages(io.BytesIO(data), pagenos={number - 1 for number in sheets})
+    for number, page in zip(sorted(sheets), pages, strict=False):
+        if time.monotonic() > until:
+            return
+        interpreter.process_page(page)
+        sheet = sheets[number]
+        to_display = sheet.to_display.after(_to_user_space(page))
+        yield number, tuple(_blocks(device.get_result(), to_display, sheet))
 
 
 def _to_user_space(page: PDFPage) -> Affine:

@@ -53,8 +53,8 @@ class Reading:
                 self.expected = min(pages, self.limits.pages)
             case PageRead(page) if page.number == self.next_page <= self.expected:
                 self._pages[page.number] = page
-            case LaidOut(number, blocks) if number in self._pages:
-                self._pages[number] = msgspec.structs.replace(self._pages[number], blocks=blocks)
+            case LaidOut(number, blocks, unread) if number in self._pages:
+                self._pages[number] = msgspec.structs.replace(self._pages[number], blocks=blocks, blocks_unread=unread)
             case Looking(numbers) if self._pages.keys() >= set(numbers):
                 self._to_look, self._looks = set(numbers), len(numbers)
             case Looked(number, readings, unread) if number in self._to_look:

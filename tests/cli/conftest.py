@@ -18,6 +18,7 @@ from preflight.cli.commands import preflight
 from preflight.engine import Request
 from preflight.papers import Filing
 from preflight.plugging import Registry
+from preflight.reading import Cache
 from preflight.reporting import BUILT_IN_RENDERERS
 from preflight.reporting.report import Report
 from preflight.rulebooks import Rulebook
@@ -110,12 +111,14 @@ class Engine:
     def __init__(self) -> None:
         self.calls: list[tuple[Path, Request]] = []
         self.moments: list[dt.datetime] = []
+        self.caches: list[Cache | None] = []
         self.answers: dict[str, Report] = {}
         self.does: Callable[[], object] = lambda: None
 
-    def __call__(self, folder: Path, request: Request, *, now: dt.datetime, **_: Any) -> Report:
+    def __call__(self, folder: Path, request: Request, *, now: dt.datetime, cache: Cache | None, **_: Any) -> Report:
         self.calls.append((folder, request))
         self.moments.append(now)
+        self.caches.append(cache)
         self.does()
         return self.answers[request.office or "us"]
 

@@ -58,4 +58,14 @@ def test_a_page_that_the_analysis_cannot_read_has_none(draw, facts_of, monkeypat
     monkeypatch.setattr(layout.PDFPageInterpreter, "process_page", fail)
     facts = facts_of(draw(_form))
     assert facts.unread is None
+    assert facts.pages[0].blocks_unread == "pdfminer could not lay it out (RecursionError)"
     assert facts.pages[0].blocks == ()
+
+
+def test_pages_that_are_not_laid_out_in_time_say_so(draw, facts_of, monkeypatch):
+    monkeypatch.setattr(layout, "SECONDS", -1.0)
+    facts = facts_of(draw(_form, lambda c: c.drawString(72, 700, "Prose: it turns.")))
+    assert facts.unread is None
+    first, second = (page.blocks_unread for page in facts.pages)
+    assert "took longer" in (first or "")
+    assert second is None, "it looks like no form"
