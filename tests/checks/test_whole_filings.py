@@ -24,8 +24,29 @@ SPECIFICATION: Words = {
     "pages": [{"text": PROSE, "foot": "1"}, {"text": ["The pin is a bolt."], "foot": "2"}],
 }
 NO_FIGURES: Words = {"role": "specification", "pages": [{"text": [*PROSE[:3], *PROSE[5:]], "foot": "1"}]}
-DRAWINGS: Words = {"role": "drawings", "sheets": ["1/2", "2/2"]}
+MANY_PARTS: Words = {
+    "role": "specification",
+    "pages": [{"text": [*PROSE[:3], *PROSE[5:], "Details follow in parts 10-99."], "foot": "1"}],
+}
 FIGURE = [4.0, 4.0, 16.0, 22.0]
+CHARACTERS: list[Words] = [{"text": text, "at": [6.0 + at, 8.0 + 3 * at]} for at, text in enumerate(("12", "14", "16"))]
+LABELS = ("FIG. 1", "FIG. 1 (continued)")
+
+
+def sheets(*numbers: str, **page: Any) -> Words:
+    """Two sheets of one view with all its reference characters."""
+    pages = [
+        {
+            "sheet_number": number,
+            "marks": [FIGURE],
+            "text": [*CHARACTERS, {"text": label, "at": [9.0, 20.0], "size": 24}],
+        }
+        for number, label in zip(numbers, LABELS, strict=True)
+    ]
+    return {"role": "drawings", "pages": [one | page for one in pages]}
+
+
+DRAWINGS = sheets("1/2", "2/2")
 
 
 def revised(characters: str, file: str = "drawings.pdf") -> Words:
@@ -87,7 +108,10 @@ PROPER: dict[str, Words] = {
     "Letter text with A4 drawings": {
         "papers": [
             SPECIFICATION,
-            {"role": "drawings", "pages": [{"sheet": "A4", "sheet_number": "1/1", "marks": [FIGURE]}]},
+            {
+                "role": "drawings",
+                "pages": [{"sheet": "A4", "sheet_number": "1/1", "marks": [FIGURE], "text": CHARACTERS}],
+            },
             cover(),
         ]
     },
@@ -100,7 +124,7 @@ PROPER: dict[str, Words] = {
                     {
                         "wide": True,
                         "marks": [[3.0, 4.0, 23.0, 18.0]],
-                        "text": [{"text": "1/1", "at": [24.5, 10.0], "turned": 90}],
+                        "text": [{"text": "1/1", "at": [24.5, 10.0], "turned": 90}, *CHARACTERS],
                     }
                 ],
             },
@@ -110,7 +134,7 @@ PROPER: dict[str, Words] = {
     "a single sheet without a number": {
         "papers": [
             SPECIFICATION,
-            {"role": "drawings", "pages": [{"marks": [FIGURE], "text": [{"text": "12", "at": [6.0, 12.0]}]}]},
+            {"role": "drawings", "pages": [{"marks": [FIGURE], "text": CHARACTERS}]},
             cover(),
         ]
     },
@@ -142,7 +166,7 @@ PROPER: dict[str, Words] = {
     "docket number in the header of every page": {
         "papers": [
             {**SPECIFICATION, "page": {"head": "DEMO-001"}},
-            {"role": "drawings", "page": {"head": "DEMO-001"}, "sheets": ["1/2", "2/2"]},
+            sheets("1/2", "2/2", head="DEMO-001"),
             cover(),
         ]
     },
@@ -191,7 +215,14 @@ ONE_DEFECT: dict[str, tuple[Words, str]] = {
                 SPECIFICATION,
                 {
                     "role": "drawings",
-                    "pages": [{"sheet": [21.59, 35.56], "sheet_number": "1/1", "marks": [[1.0, 4.0, 20.0, 34.0]]}],
+                    "pages": [
+                        {
+                            "sheet": [21.59, 35.56],
+                            "sheet_number": "1/1",
+                            "marks": [[1.0, 4.0, 20.0, 34.0]],
+                            "text": CHARACTERS,
+                        }
+                    ],
                 },
                 cover(),
             ]
@@ -208,6 +239,7 @@ ONE_DEFECT: dict[str, tuple[Words, str]] = {
                         {
                             "sheet_number": "1/1",
                             "marks": [FIGURE],
+                            "text": CHARACTERS,
                             "colour": 0.3,
                             "tone": {"share": 0.35, "levels": 200},
                         }
@@ -263,7 +295,7 @@ ONE_DEFECT: dict[str, tuple[Words, str]] = {
         "us.practice.one-version",
     ),
     "two versions of the drawings": (
-        {"papers": [NO_FIGURES, revised("10 12 14"), revised("10 12 14 16", file="drawings-rev.pdf"), cover()]},
+        {"papers": [MANY_PARTS, revised("10 12 14"), revised("10 12 14 16", file="drawings-rev.pdf"), cover()]},
         "us.practice.one-version",
     ),
     "one page of the text is missing": (
@@ -299,7 +331,7 @@ ONE_DEFECT: dict[str, tuple[Words, str]] = {
         "us.text.page-numbers",
     ),
     "the last sheet of the drawings is missing": (
-        {"papers": [SPECIFICATION, {"role": "drawings", "sheets": ["1/3", "2/3"]}, cover()]},
+        {"papers": [SPECIFICATION, sheets("1/3", "2/3"), cover()]},
         "us.drawing.sheet-number",
     ),
 }
@@ -316,7 +348,7 @@ def test_a_scanned_specification_is_advice_and_one_thing_unread() -> None:
     """What stands on it is unknown: never met, never broken."""
     got = found({"papers": [{"role": "specification", "pages": [SCANNED]}, cover()]})
     assert [line.split(" ")[:3] for line in got] == [
-        ["us.pdf.rotate", "notice", "unread"],
+        ["us.drawing.figures-described", "notice", "unread"],
         ["us.practice.scan", "advice", "broken"],
     ]
 

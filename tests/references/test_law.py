@@ -69,6 +69,8 @@ ALSO_PAIRS = {
     "us.text.contrast": {("advice", "advice")},  # a skew of 2-3 degrees, in the column of how to measure
     "us.prov.ads.signed": {("advice", "notice")},  # the first half of the cell, before the slash of a form's number
     "us.prov.cover.counts": {("notice", "none")},  # the first half of the cell
+    "us.drawing.orphan-in-drawing": {("advice", "advice")},  # "look here" of READING-DRAWINGS.md, uncertain readings
+    "us.drawing.orphan-in-text": {("advice", "advice")},  # the same: drawn only with letters, or read unsurely
     "us.text.dark": {("advice", "notice"), ("notice", "notice")},  # in parentheses
 }
 """Pairs that the sheets give elsewhere than in the row's own cell."""
