@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime as dt
 import os
 import shutil
@@ -48,8 +49,8 @@ def test_what_is_no_proper_file_is_named_and_never_waited_for(bundle: Path, tmp_
     shutil.copy(outside, bundle / "folder.pdf" / "inner.pdf")
     os.mkfifo(bundle / "pipe.pdf")
     with socket.socket(socket.AF_UNIX) as listener:
-        os.chdir(bundle)  # such a path may have about a hundred bytes
-        listener.bind("socket.pdf")
+        with contextlib.chdir(bundle):  # such a path may have about a hundred bytes
+            listener.bind("socket.pdf")
         with (bundle / "sparse.pdf").open("wb") as stream:
             stream.truncate(1_000_000_000_000)
         ended, report = check_of(bundle)

@@ -10,8 +10,9 @@ import pytest
 from preflight.facts import Entry, FileFacts, from_json, to_json
 from preflight.reading import Limits, read_files
 
-HOSTILE = Path("../shared/hostile_pdfs")
-SHEETS = Path("../shared/real_sheets")
+SHARED = Path(__file__).resolve().parents[3] / "shared"
+HOSTILE = SHARED / "hostile_pdfs"
+SHEETS = SHARED / "real_sheets"
 
 pytestmark = pytest.mark.hostile
 

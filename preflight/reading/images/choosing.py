@@ -9,8 +9,10 @@ from preflight.reading.images.letters import Word
 
 NUMERAL = re.compile(r"\d{1,4}[A-Za-z]?['\u2032\u2019]{0,2}")
 """A reference character that begins with a digit."""
+_PLAIN_WORD = re.compile(r"^(?=.*[A-HJ-NPRT-Yabcdefhijkmnprtuvwxy])[A-Za-z]{2,}$")
+"""Letters only, at least one of which looks like no digit."""
 SURE = 0.95
-"""A numeral whose every letter is so probable is not read again."""
+"""A numeral or a word whose every letter is so probable is not read again."""
 GOOD = 0.93
 
 
@@ -24,7 +26,8 @@ class Chosen(NamedTuple):
 def needs_second(word: Word, most: int = 7) -> bool:
     """Whether a cleaned cut-out may tell more."""
     text = word.text.replace(" ", "")
-    return len(text) <= most and not (is_numeral(word) and word.lowest >= SURE)
+    settled = word.lowest >= SURE and (is_numeral(word) or _PLAIN_WORD.search(text))
+    return len(text) <= most and not settled
 
 
 def is_numeral(word: Word) -> bool:
