@@ -14,6 +14,7 @@ pytestmark = [
     pytest.mark.skipif(not truths(), reason="the real sheets are not beside this checkout"),
     pytest.mark.skipif(not images.installed(), reason="the reader of pictures is not installed"),
     pytest.mark.timeout(300),
+    pytest.mark.xdist_group("real sheets"),  # they are read once
 ]
 NOWHERE = Box(0.0, 0.0, 1.0, 1.0)
 
