@@ -14,7 +14,7 @@ SHARED = Path(__file__).resolve().parents[3] / "shared"
 HOSTILE = SHARED / "hostile_pdfs"
 SHEETS = SHARED / "real_sheets"
 
-pytestmark = pytest.mark.hostile
+pytestmark = [pytest.mark.hostile, pytest.mark.xdist_group("awkward")]  # they are read once
 
 
 def _entries(folder: Path) -> list[Entry]:
