@@ -36,4 +36,4 @@ def sheets_read(pages: Sequence[Page]) -> tuple[SheetRead, ...]:
 def _sheet(page: Page, number: SheetNumber) -> SheetRead:
     drawn = any(line.visible for line in page.lines)
     source: Literal["text", "image", "nothing"] = "image" if page.readings else "text" if drawn else "nothing"
-    return SheetRead(page.number, sheet_unread(page), source, number, tuple(labels_on(page)), characters_on(page))
+    return SheetRead(page.number, sheet_unread(page), source, number, labels_on(page), characters_on(page))

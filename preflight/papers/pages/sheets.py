@@ -140,8 +140,12 @@ def figure_labels(paper: Paper) -> tuple[FigureLabel, ...]:
     return tuple(label for page in paper.pages for label in labels_on(page))
 
 
-def labels_on(page: Page) -> Iterator[FigureLabel]:
+def labels_on(page: Page) -> tuple[FigureLabel, ...]:
     """Those of one sheet."""
+    return tuple(_labels(page))
+
+
+def _labels(page: Page) -> Iterator[FigureLabel]:
     lines = [line for line in as_seen(page).lines if line.visible]
     for line in lines:
         text = flat(line.text)
