@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import contextlib
 import re
 from collections.abc import Iterable, Iterator
-from typing import TextIO
 
 import click
 from rich.text import Text
 
-from preflight.cli.streams import ReportConsole, report_stream
+from preflight.cli.streams import ReportConsole, shown_as_far_as_read
 from preflight.datafiles import nearest
 from preflight.plugging import Registry, built_in_and_installed
 from preflight.reporting.law_told import (
@@ -41,7 +39,7 @@ def requirements(office: str, state: str | None, *, notes: bool) -> None:
     """List every requirement, how it is dealt with, what it costs to miss it, and how it is known."""
     if notes and state:
         raise click.UsageError("--notes lists notes, which have no state; leave --state out")
-    with _shown_as_far_as_read() as stream:
+    with shown_as_far_as_read() as stream:
         sheet = Sheet(ReportConsole(stream))
         for book in _books_of(office, built_in_and_installed()):
             sheet.hang(styled(f"{book.title}, edition of {day(book.edition)}", STRONG))
@@ -59,7 +57,7 @@ def requirements(office: str, state: str | None, *, notes: bool) -> None:
 @click.argument("entry_id", metavar="ID")
 def explain(entry_id: str) -> None:
     """Tell all about one requirement: why, what is measured, its limits, what to do, where it stands."""
-    with _shown_as_far_as_read() as stream:
+    with shown_as_far_as_read() as stream:
         registry = built_in_and_installed()
         found = list(_entries_called(entry_id, registry))
         if not found:
@@ -76,14 +74,6 @@ def explain(entry_id: str) -> None:
             sheet.hang("-" * min(sheet.width, len(title)))
             for label, said in lines:
                 sheet.hang(said, indent=INDENT, label=f"{label:<{_LABEL}}")
-
-
-@contextlib.contextmanager
-def _shown_as_far_as_read() -> Iterator[TextIO]:
-    """Whoever closes the pipe has seen enough of a list."""
-    with contextlib.suppress(BrokenPipeError), report_stream() as stream:
-        yield stream
-        stream.flush()
 
 
 def _books_of(office: str, registry: Registry) -> list[Rulebook]:

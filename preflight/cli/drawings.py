@@ -10,7 +10,7 @@ from rich.console import Console
 from preflight.bundle import read_file
 from preflight.cli.outputs import HERE, objections, write
 from preflight.cli.progress import Progress
-from preflight.cli.streams import ReportConsole, report_stream
+from preflight.cli.streams import ReportConsole, shown_as_far_as_read
 from preflight.datafiles import DataMistakes
 from preflight.papers import sheets_read
 from preflight.reading import read_files
@@ -29,7 +29,7 @@ def drawings(file: Path, json_to: str | None) -> None:
     if json_to and json_to != HERE and (mistakes := list(objections(json_to, "--json", file.parent))):
         raise DataMistakes(mistakes)
     entry = read_file(file)
-    with report_stream() as stream:
+    with shown_as_far_as_read() as stream:
         with Progress(Console(stderr=True)) as progress:
             (facts,) = read_files(file.parent, [entry], tell=progress.tell)
         if facts.unread or not facts.pages:
@@ -41,4 +41,3 @@ def drawings(file: Path, json_to: str | None) -> None:
             if json_to:
                 write(json_to, drawings_to_json(facts, sheets))
             show_drawings(facts, sheets, Sheet(ReportConsole(stream)))
-        stream.flush()

@@ -44,6 +44,14 @@ def report_stream() -> Iterator[TextIO]:
 
 
 @contextlib.contextmanager
+def shown_as_far_as_read() -> Iterator[TextIO]:
+    """The same for a list: whoever closes the pipe has seen enough of it."""
+    with contextlib.suppress(BrokenPipeError), report_stream() as stream:
+        yield stream
+        stream.flush()
+
+
+@contextlib.contextmanager
 def _led_aside(own: TextIO, descriptor: int, aside: int) -> Iterator[TextIO]:
     kept = os.dup(descriptor)
     os.dup2(aside, descriptor)

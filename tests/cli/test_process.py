@@ -95,11 +95,14 @@ def test_without_standard_output_the_verdict_is_still_the_exit_code(tmp_path):
     assert (result.returncode, result.stderr) == (1, b"")
 
 
-def test_whoever_has_seen_enough_of_a_list_is_not_told_of_a_failure():
+@pytest.mark.parametrize(
+    "arguments", [("requirements",), ("drawings", str(ROOT / "sample_bundles" / "proper" / "drawings.pdf"))]
+)
+def test_whoever_has_seen_enough_of_a_list_is_not_told_of_a_failure(arguments):
     reading, writing = os.pipe()
     os.close(reading)
     try:
-        result = stand_in("behaves", "requirements", stdout=writing)
+        result = stand_in("behaves", *arguments, stdout=writing)
     finally:
         os.close(writing)
     assert (result.returncode, result.stderr) == (0, b"")
