@@ -7,7 +7,9 @@ from collections.abc import Iterable, Iterator
 
 import msgspec
 
-from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
+from preflight.checks.inside import listed
+from preflight.checks.unreadable import each_sheet, unread_papers, unread_sheets
 from preflight.facts import Page
 from preflight.papers import (
     Described,
@@ -18,7 +20,6 @@ from preflight.papers import (
     described,
     match,
     may_be,
-    sheet_unread,
     strings_on,
 )
 
@@ -37,30 +38,18 @@ def _described(filing: Filing) -> Described | None:
     return described(filing.with_role(*DESCRIPTION))
 
 
-def _unread_text(filing: Filing) -> Iterator[Unread]:
-    for paper in filing.with_role("specification"):
-        if why := paper.text_unread:
-            yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
-
-
 def _sheets(filing: Filing) -> Iterator[tuple[Paper, Page]]:
     for paper in filing.with_role("drawings"):
         yield from ((paper, page) for page in paper.pages)
 
 
-def _unread_sheets(filing: Filing) -> Iterator[Unread]:
-    for paper, page in _sheets(filing):
-        if why := sheet_unread(page):
-            yield Unread(why=why, at=Place(file=paper.file, page=page.number, role=paper.role))
-
-
 @check("characters-described", of=Filing, takes=NoLimits, sorts=("look", "several", "many"), says=("instead",))
 def characters_described(filing: Filing, _: NoLimits) -> Outcomes:
     """Hold each reference character of the sheets against those that the description names."""
-    yield from _unread_sheets(filing)
+    yield from unread_sheets(filing)
     text = _described(filing)
     if text is None:
-        yield from _unread_text(filing)
+        yield from unread_papers(filing.with_role("specification"))
         return
     strange: dict[str, list[Place]] = {}
     for paper, page in _sheets(filing):
@@ -99,16 +88,9 @@ def _doubtful(paper: Paper, page: Page, some: Iterable[Matched]) -> Iterator[See
     """Numbers of a sheet that may be data, or that could not be read for sure: one place to look at."""
     every = list(some)
     if every:
-        names = listed(dict.fromkeys(one.character.text for one in every))
+        names = listed((one.character.text for one in every), NAMED)
         places = [Place(file=paper.file, page=page.number, box=o.character.box, role=paper.role) for o in every]
         yield Seen(what="numbers", held=False, measured=names, sort="several", at=places[0], also=tuple(places[1:]))
-
-
-def listed(names: Iterable[str]) -> str:
-    """The first of them, and how many more there are."""
-    every = list(names)
-    more = f" and {len(every) - NAMED} more" if len(every) > NAMED else ""
-    return ", ".join(every[:NAMED]) + more
 
 
 @check("characters-drawn", of=Filing, takes=NoLimits, sorts=("look", "many"), says=("name", "instead"))
@@ -116,9 +98,9 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
     """Look on the sheets for each reference character that the description names."""
     text = _described(filing)
     if text is None or not filing.with_role("drawings"):
-        yield from _unread_text(filing)
+        yield from unread_papers(filing.with_role("specification"))
         return
-    unread = list(_unread_sheets(filing))
+    unread = unread_sheets(filing)
     drawn = [one for _, page in _sheets(filing) for one in characters_on(page)]
     sure = {one.text for one in drawn}
     missing: list[Seen] = []
@@ -162,22 +144,22 @@ class Height(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("character-height", of=Paper, takes=Height)
 def character_height(paper: Paper, limit: Height) -> Outcomes:
     """Measure the reference characters of each sheet: their middle height, for strokes may run into one of them."""
-    for page in paper.pages:
-        if why := sheet_unread(page):
-            yield Unread(why=why, at=Place(page=page.number))
-            continue
-        some = [one for one in characters_on(page) if one.height and one.sure]
-        some.sort(key=lambda one: one.height or 0.0)
-        if some:
-            middle = some[(len(some) - 1) // 2]
-            yield Measured(
-                what="reference characters",
-                value=round((middle.height or 0.0) * limit.share, 3),
-                unit="cm",
-                least=limit.least,
-                slack=limit.scan if middle.reading else limit.outline,
-                at=Place(page=page.number, box=middle.box),
-            )
+    yield from each_sheet(paper, lambda page: _middle_height(page, limit))
+
+
+def _middle_height(page: Page, limit: Height) -> Outcomes:
+    some = [one for one in characters_on(page) if one.height and one.sure]
+    some.sort(key=lambda one: one.height or 0.0)
+    if some:
+        middle = some[(len(some) - 1) // 2]
+        yield Measured(
+            what="reference characters",
+            value=round((middle.height or 0.0) * limit.share, 3),
+            unit="cm",
+            least=limit.least,
+            slack=limit.scan if middle.reading else limit.outline,
+            at=Place(page=page.number, box=middle.box),
+        )
 
 
 _ENCLOSED = re.compile(r"^\s*[(\[{\"'\u201c]\s*\d{1,4}[A-Za-z]?'*\s*[)\]}\"'\u201d]\s*$")
@@ -186,18 +168,18 @@ _ENCLOSED = re.compile(r"^\s*[(\[{\"'\u201c]\s*\d{1,4}[A-Za-z]?'*\s*[)\]}\"'\u20
 @check("characters-plain", of=Paper, takes=NoLimits)
 def characters_plain(paper: Paper, _: NoLimits) -> Outcomes:
     """Look for reference characters in brackets or inverted commas."""
-    for page in paper.pages:
-        if why := sheet_unread(page):
-            yield Unread(why=why, at=Place(page=page.number))
-            continue
-        written = [one for one in strings_on(page) if one.sure and re.search(r"\d", one.text)]
-        odd = [one for one in written if _ENCLOSED.match(one.text)]
-        if written:
-            first = odd[0] if odd else written[0]
-            yield Seen(
-                what="reference character",
-                held=not odd,
-                measured=listed(one.text for one in odd),
-                at=Place(page=page.number, box=first.box),
-                also=tuple(Place(page=page.number, box=one.box) for one in odd[1:]),
-            )
+    yield from each_sheet(paper, _enclosed)
+
+
+def _enclosed(page: Page) -> Outcomes:
+    written = [one for one in strings_on(page) if one.sure and re.search(r"\d", one.text)]
+    odd = [one for one in written if _ENCLOSED.match(one.text)]
+    if written:
+        first = odd[0] if odd else written[0]
+        yield Seen(
+            what="reference character",
+            held=not odd,
+            measured=listed((one.text for one in odd), NAMED),
+            at=Place(page=page.number, box=first.box),
+            also=tuple(Place(page=page.number, box=one.box) for one in odd[1:]),
+        )

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 import msgspec
 
-from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
+from preflight.checks.unreadable import each_sheet, unread_papers, unread_sheets
 from preflight.facts import Page
 from preflight.papers import (
     FigureLabel,
@@ -31,17 +32,10 @@ def _at(paper: Paper, label: FigureLabel) -> Place:
     return Place(file=paper.file, page=label.page, box=label.box, role=paper.role)
 
 
-def _unread_sheets(filing: Filing) -> list[Unread]:
-    """Sheets of which something may have been missed: not read at all, or a picture without a label."""
-    found = []
-    for paper in filing.with_role("drawings"):
-        for page in paper.pages:
-            at = Place(file=paper.file, page=page.number, role=paper.role)
-            if why := sheet_unread(page):
-                found.append(Unread(why=why, at=at))
-            elif page.readings is not None and not labels_on(page):
-                found.append(Unread(why="no figure label could be read on it", at=at))
-    return found
+def _no_labels(page: Page) -> str | None:
+    """Why labels of a sheet may have been missed: it was not read, or it is a picture on which none was."""
+    blind = page.readings is not None and not labels_on(page)
+    return sheet_unread(page) or ("no figure label could be read on it" if blind else None)
 
 
 @check("figures-drawn", of=Filing, takes=NoLimits, says=("figure",))
@@ -51,7 +45,7 @@ def figures_drawn(filing: Filing, _: NoLimits) -> Outcomes:
     drawn = {label.name for _, label in _drawn(filing)}
     if not named or not filing.with_role("drawings"):
         return
-    unread = _unread_sheets(filing)
+    unread = unread_sheets(filing, _no_labels)
     families = {re.sub(r"[A-Z]$", "", name) for name in drawn}
     for name in dict.fromkeys(one.name for one in named):
         places = [Place(file=n.file, page=n.page, box=n.box, role=n.role) for n in named if n.name == name]
@@ -81,10 +75,8 @@ def figures_described(filing: Filing, _: NoLimits) -> Outcomes:
     texts = filing.with_role("specification")
     if not texts:
         return
-    if whys := [paper for paper in texts if paper.text_unread]:
-        yield from (
-            Unread(why=p.text_unread or "", at=Place(file=p.file, page=p.first_page, role=p.role)) for p in whys
-        )
+    if unread := list(unread_papers(texts)):
+        yield from unread
         return
     named = {one.name for one in named_figures(filing.with_role(*TEXTS))}
     seen: set[str] = set()
@@ -106,7 +98,7 @@ def figures_described(filing: Filing, _: NoLimits) -> Outcomes:
 def view_numbers(filing: Filing, _: NoLimits) -> Outcomes:
     """Follow the numbers of the views over the sheets: from 1, none twice, none left out."""
     drawn = _drawn(filing)
-    unread = _unread_sheets(filing)
+    unread = unread_sheets(filing, _no_labels)
     for position, (paper, label) in enumerate(drawn):
         twin = next((p for p in drawn[:position] if p[1].name == label.name and p[1].page != label.page), None)
         twin = twin or next((p for p in drawn[:position] if p[1].name == label.name), None)
@@ -152,13 +144,14 @@ def _left_out(drawn: Sequence[tuple[Paper, FigureLabel]]) -> list[int]:
 def piece_letters(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether the pieces of one view are lettered from A without a gap."""
     drawn = _drawn(filing)
+    unread = unread_sheets(filing, _no_labels)
     for number in sorted({label.number for _, label in drawn if label.letter}):
         family = [(paper, label) for paper, label in drawn if label.number == number and label.letter]
         letters = {label.letter.upper() for _, label in family}
         wanted = [chr(ord("A") + i) for i in range(len(letters))]
         missing = [letter for letter in wanted if letter not in letters]
-        if missing and _unread_sheets(filing):
-            yield from _unread_sheets(filing)
+        if missing and unread:
+            yield from unread
             return
         yield Seen(
             what=f"pieces of FIG. {number}",
@@ -179,14 +172,10 @@ class LabelSize(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("label-size", of=Paper, takes=LabelSize)
 def label_size(paper: Paper, limit: LabelSize) -> Outcomes:
     """Compare the height of each label with that of the reference characters of its sheet."""
-    for page in paper.pages:
-        if why := sheet_unread(page):
-            yield Unread(why=why, at=Place(page=page.number))
-            continue
-        yield from _label_sizes(page, limit)
+    yield from each_sheet(paper, lambda page: _label_sizes(page, limit))
 
 
-def _label_sizes(page: Page, limit: LabelSize) -> Iterator[Measured]:
+def _label_sizes(page: Page, limit: LabelSize) -> Outcomes:
     heights = sorted(one.height for one in characters_on(page) if one.height and one.sure)
     if not heights:
         return

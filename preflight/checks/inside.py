@@ -79,11 +79,11 @@ def _seen(
     yield Seen(what=what, held=False, measured=measured, sort=sort, at=places[0], also=tuple(places[1:]), words=words)
 
 
-def listed(names: Iterable[str]) -> str:
+def listed(names: Iterable[str], most: int = NAMED) -> str:
     """The first few different names, and how many more."""
     every = list(dict.fromkeys(names))
-    more = len(every) - NAMED
-    return ", ".join(every[:NAMED]) + (f" and {more} more" if more > 0 else "")
+    more = len(every) - most
+    return ", ".join(every[:most]) + (f" and {more} more" if more > 0 else "")
 
 
 class Deeds(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

@@ -48,6 +48,11 @@ class Box(msgspec.Struct, frozen=True, array_like=True):
             and other.top <= self.bottom
         )
 
+    def holds_middle_of(self, other: Box) -> bool:
+        """Whether the middle of the other lies in it; its edges count."""
+        across, down = other.middle
+        return self.left <= across <= self.right and self.top <= down <= self.bottom
+
     def grown(self, by: float) -> Box:
         """The box with `by` cm added on every side."""
         return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)

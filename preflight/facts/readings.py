@@ -21,8 +21,6 @@ class Reading(msgspec.Struct, frozen=True):
     """What a second look at the same place gave, if that was something else."""
     height: float | None = None
     """Of its ink in cm, to one pixel of 300 dpi; None if strokes of the drawing run into it."""
-    spots: tuple[float, ...] = ()
-    """Where each letter stands along the string, from 0 to 1."""
     columns: tuple[tuple[tuple[str, float], ...], ...] = ()
     """The best few letters of each column with the logarithms of their probabilities ("" is no letter), so that any
     other string can be held against the same picture."""

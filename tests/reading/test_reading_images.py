@@ -174,7 +174,7 @@ def test_whether_a_page_needs_a_look(page, needed):
 
 
 def _word(text: str, mean: float = 0.99, lowest: float | None = None) -> Word:
-    return Word(text, mean, mean if lowest is None else lowest, (), ())
+    return Word(text, mean, mean if lowest is None else lowest, ())
 
 
 @pytest.mark.parametrize(

@@ -24,6 +24,7 @@ _MENTION = re.compile(
 )
 _RANGE = re.compile(r"(\d{1,4})\s?(?:-|to|through)\s?(\d{1,4})")
 _EACH = re.compile(_NUMBER)
+_NEXT_WORD = re.compile(r"\s?([^\s,.;:()]+)")
 
 _NO_NAMES = frozenset(
     re.findall(
@@ -115,7 +116,7 @@ def described(papers: Iterable[Paper]) -> Described:
 def _mentions(text: str) -> Iterator[re.Match[str]]:
     for found in _MENTION.finditer(text):
         name = found.group("name")
-        after = re.match(r"\s?([^\s,.;:()]+)", text[found.end() :])
+        after = _NEXT_WORD.match(text, found.end())
         quantity = after is not None and after.group(1).casefold() in UNITS
         if name.casefold() not in _NO_NAMES | UNITS and not quantity and not _is_year(name, found.group("numbers")):
             yield found

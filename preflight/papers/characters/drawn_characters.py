@@ -17,7 +17,7 @@ CHARACTER = re.compile(r"(?:\d{1,4}[A-Za-z]?|S\d{2,4}[A-Za-z]?)'{0,3}")
 """A numeral, perhaps with a letter or primes; a step such as S10. Letters alone are not told from other letters."""
 LEAD_LINES = '-~_.,<>|/\\()[]:;\u00b0" '
 """What a lead line, a bracket or a speck beside a character reads as."""
-LIKE_DIGITS = str.maketrans("gqoOQlIsSzZ", "99000115552"[:11])
+LIKE_DIGITS = str.maketrans("gqoOQlIsSzZ", "99000115552")
 """Letters after digits that stand for the digit which they look like."""
 
 _NO_CHARACTERS = re.compile(
@@ -58,14 +58,9 @@ def characters_on(page: Page) -> tuple[Character, ...]:
     return tuple(
         found
         for one in strings_on(page)
-        if not _HEADER.search(flat(one.text)) and not any(_lies_in(one.box, box) for box in labels)
+        if not _HEADER.search(flat(one.text)) and not any(box.holds_middle_of(one.box) for box in labels)
         for found in _of(one, page.number)
     )
-
-
-def _lies_in(inner: Box, outer: Box) -> bool:
-    across, down = inner.middle
-    return outer.left <= across <= outer.right and outer.top <= down <= outer.bottom
 
 
 def _of(one: Drawn, page: int) -> Iterator[Character]:

@@ -11,6 +11,7 @@ from preflight.facts import Box
 from preflight.papers.model import Paper
 from preflight.papers.pages.setting import lines_to_read
 from preflight.papers.words.lettering import flat
+from preflight.papers.words.remembered import remembered
 
 _PARAGRAPH_NUMBER = re.compile(r"^\[\d{3,5}\]\s*|^\d{1,3}\.\s+(?=[A-Z])")
 
@@ -27,6 +28,7 @@ class Continuous(msgspec.Struct, frozen=True):
         return self.places[max(0, bisect_right(self.starts, offset) - 1)]
 
 
+@remembered
 def continuous(paper: Paper) -> Continuous:
     """Without headers, footers, page, line and paragraph numbers; words divided at a line's end are joined."""
     pieces: list[str] = []

@@ -65,14 +65,9 @@ def _of_line(line: Line) -> Drawn:
 
 def _read(page: Page, own: list[Line]) -> Iterator[Drawn]:
     for reading in page.readings or ():
-        covered = any(_holds(line.box.grown(0.1), reading.box) for line in own)
+        covered = any(line.box.grown(0.1).holds_middle_of(reading.box) for line in own)
         if reading.mean >= GOOD and not covered:
             yield Drawn(reading.text, reading.box, reading.turned, reading.height, reading)
-
-
-def _holds(outer: Box, inner: Box) -> bool:
-    across, down = inner.middle
-    return outer.left <= across <= outer.right and outer.top <= down <= outer.bottom
 
 
 def as_seen(page: Page) -> Page:

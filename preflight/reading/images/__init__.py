@@ -77,6 +77,5 @@ def _reading(one: Found, scale: Scale) -> Reading:
         lowest=round(word.lowest, 3),
         other=other.text if other else "",
         height=None if one.height is None else round(one.height * pixel, 4),
-        spots=word.spots,
         columns=word.columns,
     )

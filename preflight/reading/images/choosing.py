@@ -14,6 +14,8 @@ _PLAIN_WORD = re.compile(r"^(?=.*[A-HJ-NPRT-Yabcdefhijkmnprtuvwxy])[A-Za-z]{2,}$
 SURE = 0.95
 """A numeral or a word whose every letter is so probable is not read again."""
 GOOD = 0.93
+SHORT = 7
+"""Letters: what is longer is no reference character."""
 
 
 class Chosen(NamedTuple):
@@ -23,11 +25,11 @@ class Chosen(NamedTuple):
     other: Word | None
 
 
-def needs_second(word: Word, most: int = 7) -> bool:
+def needs_second(word: Word) -> bool:
     """Whether a cleaned cut-out may tell more."""
     text = word.text.replace(" ", "")
     settled = word.lowest >= SURE and (is_numeral(word) or _PLAIN_WORD.search(text))
-    return len(text) <= most and not settled
+    return len(text) <= SHORT and not settled
 
 
 def is_numeral(word: Word) -> bool:

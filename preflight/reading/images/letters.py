@@ -23,48 +23,38 @@ Columns = tuple[tuple[tuple[str, float], ...], ...]
 
 
 class Word(NamedTuple):
-    """What stands in a cut-out: `mean` and `lowest` probability of its letters, `spots` where each stands (0 to 1)."""
+    """What stands in a cut-out: `mean` and `lowest` probability of its letters."""
 
     text: str
     mean: float
     lowest: float
-    spots: tuple[float, ...]
     columns: Columns
 
 
 def spell(chances: Chances, letters: Sequence[str]) -> Word:
     """The best letter of each column, doubled ones once (connectionist temporal classification)."""
     best = chances.argmax(axis=1)
-    found: list[tuple[str, float, float]] = []
+    found: list[tuple[str, float]] = []
     before = 0
     for column, letter in enumerate(best):
         if letter and letter != before:
-            found.append((letters[letter], float(chances[column, letter]), (column + 0.5) / len(best)))
+            found.append((letters[letter], float(chances[column, letter])))
         elif letter:
-            text, chance, spot = found[-1]
-            found[-1] = text, max(chance, float(chances[column, letter])), spot
+            text, chance = found[-1]
+            found[-1] = text, max(chance, float(chances[column, letter]))
         before = letter
-    return _word(found, _columns(chances, letters))
-
-
-def _word(found: list[tuple[str, float, float]], columns: Columns) -> Word:
-    while found and found[0][0] == " ":
-        found = found[1:]
-    while found and found[-1][0] == " ":
-        found = found[:-1]
-    sure = [chance for text, chance, _ in _core(found) if text != " "]
+    sure = [chance for text, chance in _core(found) if text != " "]
     return Word(
-        "".join(text for text, _, _ in found),
+        "".join(text for text, _ in found).strip(" "),
         sum(sure) / len(sure) if sure else 0.0,
         min(sure, default=0.0),
-        tuple(round(spot, 3) for _, _, spot in found),
-        columns,
+        _columns(chances, letters),
     )
 
 
-def _core(found: list[tuple[str, float, float]]) -> list[tuple[str, float, float]]:
+def _core(found: list[tuple[str, float]]) -> list[tuple[str, float]]:
     """Without the marks at both ends: a lead line that is read as a dash tells nothing of the numeral."""
-    inner = [i for i, (text, _, _) in enumerate(found) if text not in LEAD_LINES]
+    inner = [i for i, (text, _) in enumerate(found) if text not in LEAD_LINES]
     return found[inner[0] : inner[-1] + 1] if inner else found
 
 

@@ -36,7 +36,6 @@ class Found(NamedTuple):
     runs: int
     chosen: Chosen
     height: int | None
-    speck: bool = False
 
 
 def look(grey: Grey, engine: Engine) -> list[Found] | None:
@@ -65,17 +64,12 @@ def _turn(grey: Grey, boxes: Iterable[Rect], engine: Engine) -> int:
     if sum(b.height / b.width for b in tall) <= MORE * sum(b.width / b.height for b in wide):
         return 0
     some = sorted(tall, key=lambda b: b.height / b.width)[-ASKED:]
-    cuts = [_cut_tall(grey, box) for box in some]
+    ways = [view(grey, turn) for turn in (90, 270)]
     means = {
-        turn: float(np.mean([spell(c, engine.letters).mean for c in engine.read([np.rot90(cut, k) for cut in cuts])]))
-        for turn, k in ((90, -1), (270, 1))
+        seen.turn: float(np.mean([w.mean for w in _words([_cut(seen.grey, seen.of_page(b)) for b in some], engine)]))
+        for seen in ways
     }
     return max(means, key=lambda turn: means[turn])
-
-
-def _cut_tall(grey: Grey, box: Rect) -> Grey:
-    across, down = round(box.width * DOWN), round(box.width * ACROSS)
-    return grey[max(0, box.top - down) : box.bottom + down, max(0, box.left - across) : box.right + across]
 
 
 def _read(seen: View, boxes: list[Rect], engine: Engine, ink: Components) -> Iterator[Found]:
@@ -115,4 +109,4 @@ def _specks(seen: View, found: list[Found], others: list[Rect], engine: Engine, 
     for (box, (_, height)), word in zip(cuts, words, strict=True):
         digits = sum(letter.isdigit() for letter in word.text)
         if is_numeral(word) and 2 <= digits <= 4 and word.mean >= SPECK_MEAN and word.lowest >= SPECK_LOWEST:
-            yield Found(seen.on_page(box), seen.runs, Chosen(word, None), height, speck=True)
+            yield Found(seen.on_page(box), seen.runs, Chosen(word, None), height)
