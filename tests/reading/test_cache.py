@@ -533,13 +533,13 @@ entries = [Entry(f"{n}.pdf", n, hashlib.sha256(str(n).encode()).hexdigest()) for
 facts = [FileFacts(e.name, e.size, e.sha256, pages=(Page(1, 21.0, 29.7, off_page=e.name * 20_000),)) for e in entries]
 found = 0
 for turn in range(40):
-    cache = Cache(Path(sys.argv[1]), now=time.time() + turn % 3 * 20 * 86_400, say=print)
+    cache = Cache(Path(sys.argv[1]), now=time.time() + turn // 2 % 3 * 20 * 86_400, say=sys.stderr.write)
     known = cache.find(entries, Limits())
     assert all(k is None or k == f for k, f in zip(known, facts)), "it believed something else"
     found += sum(k is not None for k in known)
     new = [(e, f) for e, f, k in zip(entries, facts, known) if k is None]
     cache.keep([e for e, _ in new], [f for _, f in new], Limits())
-assert found, "it never found anything"
+print(found)
 """
 
 
@@ -550,10 +550,11 @@ def test_processes_that_use_it_at_once_do_each_other_no_harm(place):
         )
         for _ in range(3)
     ]
-    said = [process.communicate(timeout=60) for process in many]
-    assert [(process.returncode, errors) for process, (_, errors) in zip(many, said, strict=True)] == [(0, "")] * 3
-    lines = "".join(output for output, _ in said).splitlines()
-    assert len(lines) == 1, "one names it, none has trouble"
+    told = [process.communicate(timeout=60) for process in many]
+    assert [process.returncode for process in many] == [0] * 3, told
+    assert sum(int(found) for found, _ in told), "some of what one wrote is found; which of them is chance"
+    said = "".join(of_one for _, of_one in told)
+    assert said.count("what is read of papers is kept in") == 1 and "not kept" not in said, said
     assert list(place.glob("*.partial")) == []
 
 
