@@ -554,7 +554,8 @@ def test_processes_that_use_it_at_once_do_each_other_no_harm(place):
     assert [process.returncode for process in many] == [0] * 3, told
     assert sum(int(found) for found, _ in told), "some of what one wrote is found; which of them is chance"
     said = "".join(of_one for _, of_one in told)
-    assert said.count("what is read of papers is kept in") == 1 and "not kept" not in said, said
+    assert said.count("what is read of papers is kept in") == 1, said
+    assert "not kept" not in said, said
     assert list(place.glob("*.partial")) == []
 
 
