@@ -1,7 +1,7 @@
 """Facts held against what other programs read from the same files: poppler's tools, qpdf, pdfminer.six.
 
-poppler and qpdf are Debian's packages poppler-utils and qpdf; where they are not installed these tests are skipped and
-say so. `.ci/run` installs them where it can.
+poppler and qpdf are Debian's packages poppler-utils, poppler-data and qpdf; where they are not installed these tests
+are skipped and say so. `.ci/run` installs them where it can.
 """
 
 from __future__ import annotations
@@ -71,8 +71,14 @@ def test_pdfinfo_sees_the_same_pages_sizes_and_security(path: Path) -> None:
 
 
 def poppler_fonts(path: Path) -> set[tuple[str, bool, bool]]:
-    """Name, whether embedded, whether a subset, as pdffonts lists the fonts that the resources hold."""
-    rows = said_by("pdffonts", path).splitlines()[2:]
+    """Name, whether embedded, whether a subset, as pdffonts lists the fonts that the resources hold.
+
+    Without Debian's package poppler-data it leaves out fonts of East Asian scripts, and says so.
+    """
+    done = subprocess.run(["pdffonts", str(path)], capture_output=True, check=False, timeout=60)
+    if b"Missing language pack" in done.stderr:
+        pytest.skip("poppler-data is not installed here")
+    rows = done.stdout.decode("utf-8", "replace").splitlines()[2:]
     found = (
         re.match(r"^(.+?) +(?:Type|CID|TrueType|unknown).* (yes|no) +(yes|no) +(?:yes|no) +\d+ +\d+$", r) for r in rows
     )
