@@ -15,8 +15,8 @@ from preflight.facts.declared import Declared, Settled
 from preflight.judging import examine, judge
 from preflight.papers import Filing, entity_claimed, find_papers
 from preflight.plugging import Registry, examine_plugins
-from preflight.reading import Cache, read_files
-from preflight.reporting import Report, build_report
+from preflight.reading import Cache, clip, read_files
+from preflight.reporting import Report, build_report, with_pictures
 from preflight.rulebooks import Rulebook
 
 CannotStart = DataMistakes
@@ -42,9 +42,10 @@ def check_folder(
     registry: Registry,
     tell: Callable[[str, int, int], None] | None = None,
     cache: Cache | None = None,
+    pictures: bool = False,
 ) -> Report:
     """Check one folder for one office; `now` must know its time zone, `tell` hears file, pages read, pages in all.
-    Without a `cache` nothing is kept.
+    Without a `cache` nothing is kept. With `pictures` the report shows small places, and what questions ask about.
 
     Raises CannotStart for a folder, filing.toml or office that cannot be used, with all mistakes.
     """
@@ -62,7 +63,10 @@ def check_folder(
         *examine(filing, rulebook.in_force(settled.filing_date), registry.checks, entity.name, registry.check_owner),
     )
     verdict, other = (judge(examined, filing.digests, strictness) for strictness in settled.strictnesses)
-    return build_report(filing, manifest, settled, entity, rulebook, registry.plugins, examined, verdict, other, now)
+    report = build_report(filing, manifest, settled, entity, rulebook, registry.plugins, examined, verdict, other, now)
+    if not pictures:
+        return report
+    return with_pictures(report, facts, lambda cuts: clip(folder, manifest.files, cuts))
 
 
 def understand(

@@ -85,7 +85,8 @@ def check(
         with no_other_ending():
             registry = built_in_and_installed()
             _refuse(folder, json_to, others, registry, len(asked))
-            reports = _checked(folder, asked, registry, keeping=not no_cache)
+            pictures = json_to is not None or any(registry.renderers[form].pictures for form, _ in others)
+            reports = _checked(folder, asked, registry, keeping=not no_cache, pictures=pictures)
             forms = [(file, registry.renderers[form].bytes_of(reports[0])) for form, file in others]
         _deliver(reports, json_to, forms, stream)
     return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
@@ -108,14 +109,24 @@ def _refuse(
         raise DataMistakes(mistakes)
 
 
-def _checked(folder: Path, asked: Sequence[Request], registry: Registry, *, keeping: bool) -> list[Report]:
+def _checked(
+    folder: Path, asked: Sequence[Request], registry: Registry, *, keeping: bool, pictures: bool
+) -> list[Report]:
     now = dt.datetime.now().astimezone()  # the engine turns it into the office's day, the report shows the person's
     said: list[str] = []  # by the cache, while a moving line may stand on the terminal
     cache = cache_for(folder, now, said.append) if keeping else None
     try:
         with Progress(Console(stderr=True)) as progress:
             return [
-                check_folder(folder, request, now=now, registry=registry, tell=progress.tell, cache=cache)
+                check_folder(
+                    folder,
+                    request,
+                    now=now,
+                    registry=registry,
+                    tell=progress.tell,
+                    cache=cache,
+                    pictures=pictures,
+                )
                 for request in asked
             ]
     finally:

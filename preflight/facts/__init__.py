@@ -4,6 +4,7 @@ Lengths are in cm from the top left corner of the page as displayed (after CropB
 UserUnit), type sizes in pt, shares are fractions from 0 to 1, pages count from 1.
 """
 
+from preflight.facts.clippings import Clipping, Cut
 from preflight.facts.document import (
     Bar,
     Block,
@@ -36,6 +37,8 @@ __all__ = [
     "Bar",
     "Block",
     "Box",
+    "Clipping",
+    "Cut",
     "Entry",
     "Field",
     "FileFacts",

@@ -7,10 +7,11 @@ from pathlib import Path
 
 from preflight.facts import Entry, FileFacts
 from preflight.reading.cache import Cache, forget
+from preflight.reading.clippings import clip
 from preflight.reading.limits import Limits
 from preflight.reading.workers import read_all
 
-__all__ = ["Cache", "Limits", "forget", "read_files"]
+__all__ = ["Cache", "Limits", "clip", "forget", "read_files"]
 
 
 def read_files(

@@ -7,7 +7,7 @@ from typing import Any, BinaryIO
 
 import msgspec
 
-from preflight.facts import Block, Page, Reading, Structure
+from preflight.facts import Block, Cut, Page, Reading, Structure
 from preflight.reading.limits import Limits
 
 LARGEST = 32 * 1024 * 1024
@@ -29,6 +29,8 @@ class Job(msgspec.Struct, frozen=True):
     limits: Limits = Limits()
     first: int = 1
     """The page to begin with; a file that is taken up again begins later."""
+    cuts: tuple[Cut, ...] = ()
+    """Parts of its pages that are wanted as pictures."""
 
 
 class Ready(msgspec.Struct, frozen=True, tag=True):
@@ -77,6 +79,13 @@ class Looked(msgspec.Struct, frozen=True, tag=True):
     unread: str | None = None
 
 
+class Clipped(msgspec.Struct, frozen=True, tag=True):
+    """One of the cuts of the job, by its place among them."""
+
+    index: int
+    png: bytes
+
+
 class Done(msgspec.Struct, frozen=True, tag=True):
     """The end, with the reason if the file could not be read; `ours` if the reason is a limit of ours."""
 
@@ -90,7 +99,7 @@ class Failed(msgspec.Struct, frozen=True, tag=True):
     why: str
 
 
-Answer = Ready | Typed | Opened | PageRead | LaidOut | Looking | Looked | Done | Failed
+Answer = Ready | Typed | Opened | PageRead | LaidOut | Looking | Looked | Clipped | Done | Failed
 
 _job = msgspec.json.Decoder(Job)
 _answer: msgspec.json.Decoder[Answer] = msgspec.json.Decoder(Answer)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import msgspec
 
 from preflight.facts import Entry, FileFacts, Page, Structure
-from preflight.reading.frames import Answer, Done, LaidOut, Looked, Looking, Opened, PageRead, Typed
+from preflight.reading.frames import Answer, Done, Job, LaidOut, Looked, Looking, Opened, PageRead, Typed
 from preflight.reading.limits import Limits
 
 
@@ -38,6 +40,10 @@ class Reading:
     def next_page(self) -> int:
         """The page to go on with."""
         return len(self._pages) + 1
+
+    def job(self, folder: Path) -> Job:
+        """What a worker is to do."""
+        return Job(str(folder / self.entry.name), self.entry.sha256, self.limits, self.next_page)
 
     def begin(self, now: float) -> None:
         """A worker has it; the time of the file runs from the first time on."""

@@ -22,9 +22,10 @@ import psutil
 
 import preflight
 from preflight.facts import Entry, FileFacts
-from preflight.reading.frames import Answer, Failed, FrameError, Job, Ready, read_answer, write_frame
+from preflight.reading.frames import Answer, Failed, FrameError, Ready, read_answer, write_frame
 from preflight.reading.limits import Limits
 from preflight.reading.progress import Reading
+from preflight.reading.work import Work
 
 READER = "preflight.reading.document"
 TICK = 0.05
@@ -50,14 +51,27 @@ def read_all(
 ) -> tuple[FileFacts, ...]:
     """The facts of each entry, in the order of the entries. All workers are gone when this returns or raises."""
     readings = [Reading(entry, limits) for entry in entries]
-    waiting = [r for r in readings if not r.finished]
+    run_all(folder, readings, limits=limits, workers=workers, tell=tell, reader=reader)
+    return tuple(r.facts() for r in readings)
+
+
+def run_all(
+    folder: Path,
+    works: Sequence[Work],
+    *,
+    limits: Limits,
+    workers: int | None = None,
+    tell: Tell | None = None,
+    reader: str,
+) -> None:
+    """Until all are finished, by the reader that is named. All workers are gone when this returns or raises."""
+    waiting = [work for work in works if not work.finished]
     if waiting:
         crew = _Crew(folder.absolute(), waiting, limits, _number(workers, len(waiting)), tell, reader)
         try:
             crew.run()
         finally:
             crew.kill()
-    return tuple(r.facts() for r in readings)
 
 
 def _number(wished: int | None, files: int) -> int:
@@ -78,7 +92,7 @@ class _Worker:
             env=_environment(),
             creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
         )
-        self.reading: Reading | None = None
+        self.work: Work | None = None
         self.ready = False
         self.heard = time.monotonic()
         self._answers = answers
@@ -103,12 +117,12 @@ class _Worker:
                 self._answers.put((self, answer, size), timeout=TICK)
                 return
 
-    def give(self, reading: Reading, folder: Path) -> None:
+    def give(self, work: Work, folder: Path) -> None:
         """Hand over the file."""
-        self.reading = reading
+        self.work = work
         self.heard = time.monotonic()
-        reading.begin(self.heard)
-        job = Job(str(folder / reading.entry.name), reading.entry.sha256, reading.limits, reading.next_page)
+        work.begin(self.heard)
+        job = work.job(folder)
         with contextlib.suppress(OSError):  # it has just died: the end of its pipe says so
             write_frame(cast("BinaryIO", self.process.stdin), job)
 
@@ -140,7 +154,7 @@ class _Crew:
     """The workers of one run: as many read as wished, one more gets ready meanwhile."""
 
     def __init__(
-        self, folder: Path, waiting: list[Reading], limits: Limits, size: int, tell: Tell | None, reader: str
+        self, folder: Path, waiting: list[Work], limits: Limits, size: int, tell: Tell | None, reader: str
     ) -> None:
         self._folder = folder
         self._waiting = sorted(waiting, key=lambda r: -r.entry.size)
@@ -153,7 +167,7 @@ class _Crew:
 
     def run(self) -> None:
         """Until every file is read or given up."""
-        while self._waiting or any(w.reading for w in self._workers):
+        while self._waiting or any(w.work for w in self._workers):
             self._start()
             self._hand_out()
             try:
@@ -172,15 +186,15 @@ class _Crew:
         self._workers.clear()
 
     def _start(self) -> None:
-        busy = sum(w.reading is not None for w in self._workers)
+        busy = sum(w.work is not None for w in self._workers)
         wanted = min(self._size + 1, busy + len(self._waiting))
         while len(self._workers) < wanted:
             self._workers.append(_Worker(self._reader, self._answers))
 
     def _hand_out(self) -> None:
-        busy = sum(w.reading is not None for w in self._workers)
+        busy = sum(w.work is not None for w in self._workers)
         for worker in self._workers:
-            if worker.ready and worker.reading is None and self._waiting and busy < self._size:
+            if worker.ready and worker.work is None and self._waiting and busy < self._size:
                 worker.give(self._waiting.pop(0), self._folder)
                 busy += 1
 
@@ -188,41 +202,41 @@ class _Crew:
         worker.heard = time.monotonic()
         if isinstance(answer, Ready):
             worker.ready = True
-        elif worker.reading is None:
+        elif worker.work is None:
             self._lost_before_work(worker)
         elif answer is None:
             self._stop(worker, "the reader stopped unexpectedly on it")
         elif isinstance(answer, Failed):
             self._stop(worker, answer.why)
-        elif too_much := worker.reading.too_much(size):
+        elif too_much := worker.work.too_much(size):
             self._stop(worker, too_much)
         else:
-            worker.reading.take(answer)
-            self._report(worker.reading)
-            if worker.reading.finished:
+            worker.work.take(answer)
+            self._report(worker.work)
+            if worker.work.finished:
                 self._dismiss(worker)
 
     def _watch(self) -> None:
         now = time.monotonic()
         for worker in tuple(self._workers):
-            reading = worker.reading
-            if reading is None:
+            work = worker.work
+            if work is None:
                 if not worker.ready and now - worker.heard > START_SECONDS:
                     self._lost_before_work(worker)
-            elif late := reading.late(now, worker.heard):
+            elif late := work.late(now, worker.heard):
                 self._stop(worker, late)
             elif worker.memory() > self._limits.memory:
                 self._stop(worker, f"reading it needed more than {self._limits.memory} MB of memory and was stopped")
 
     def _stop(self, worker: _Worker, why: str) -> None:
         """Kill the worker; its file is given up, or taken up again after the page that stopped it."""
-        reading = worker.reading
+        work = worker.work
         self._dismiss(worker)
-        if reading is not None:
-            reading.stopped(why)
-            self._report(reading)
-            if not reading.finished:
-                self._waiting.insert(0, reading)
+        if work is not None:
+            work.stopped(why)
+            self._report(work)
+            if not work.finished:
+                self._waiting.insert(0, work)
 
     def _lost_before_work(self, worker: _Worker) -> None:
         """A worker that cannot even start stands for all: one file is given up for each, so that it ends."""
@@ -231,10 +245,10 @@ class _Crew:
             self._waiting.pop(0).give_up("the reader could not be started")
 
     def _dismiss(self, worker: _Worker) -> None:
-        worker.reading = None
+        worker.work = None
         worker.kill()
         self._workers.remove(worker)
 
-    def _report(self, reading: Reading) -> None:
+    def _report(self, work: Work) -> None:
         if self._tell is not None:
-            self._tell(reading.entry.name, reading.done, reading.expected)
+            self._tell(work.entry.name, work.done, work.expected)

@@ -49,7 +49,8 @@ def build_report(
     sha256 = filing.digests
     findings = tuple(tell_finding(f, sha256, verdict.ready_for) for f in verdict.findings)
     states = Counter(verdict.states.values())
-    questions = _questions(rulebook, [e.requirement for e in examined if verdict.states[e.requirement.id] == "by hand"])
+    asked = [e.requirement for e in examined if verdict.states[e.requirement.id] == "by hand"]
+    questions = _questions(filing, rulebook, asked)
     return Report(
         tool=Named("preflight", __version__),
         created=now.isoformat(timespec="seconds"),
@@ -95,13 +96,23 @@ def headline(findings: Sequence[Finding], questions: int, *, passed: bool) -> st
     return "FAIL: " + "; ".join([", ".join(counts) or "nothing broken", *unread])
 
 
-def _questions(rulebook: Rulebook, asked: Sequence[Requirement]) -> tuple[Question, ...]:
+def _questions(filing: Filing, rulebook: Rulebook, asked: Sequence[Requirement]) -> tuple[Question, ...]:
     """Each question once, in the order of the rulebook, with all requirements that it covers; the gravest names it."""
     found = []
     for question in rulebook.questions:
         if covered := sorted((r for r in asked if r.asked_in == question.id), key=_gravest_first):
             ids = tuple(r.id for r in covered)
-            found.append(Question(id=question.id, requirement=ids[0], covers=ids, question=question.text))
+            shown = next(iter(filing.with_role(question.shows)), None)
+            found.append(
+                Question(
+                    id=question.id,
+                    requirement=ids[0],
+                    covers=ids,
+                    question=question.text,
+                    file=shown.file if shown else None,
+                    page=shown.first_page if shown else None,
+                )
+            )
     return tuple(found)
 
 

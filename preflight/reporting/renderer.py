@@ -24,6 +24,8 @@ class Renderer(msgspec.Struct, frozen=True):
     name: str
     render: Callable[[Report], bytes | str]
     media_type: str
+    pictures: bool = False
+    """Whether it shows the pictures in the report: they are made only then."""
 
     def bytes_of(self, report: Report) -> bytes:
         """What belongs into the file."""
@@ -40,5 +42,5 @@ def to_text(report: Report) -> str:
 
 BUILT_IN_RENDERERS = (
     Renderer(name="text", render=to_text, media_type="text/plain; charset=utf-8"),
-    Renderer(name="json", render=to_json, media_type="application/json"),
+    Renderer(name="json", render=to_json, media_type="application/json", pictures=True),
 )

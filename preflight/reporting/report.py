@@ -10,7 +10,7 @@ from typing import Literal
 
 import msgspec
 
-from preflight.facts import Box
+from preflight.facts import Box, Clipping
 
 Consequence = Literal["refusal", "notice", "advice"]
 State = Literal["met", "broken", "unread", "not applicable", "by hand", "not measured"]
@@ -98,6 +98,8 @@ class Place(msgspec.Struct, frozen=True):
     role: str | None = None
     page: int | None = None
     box_cm: Box | None = None
+    picture: Clipping | None = None
+    """The place with its surroundings; null where nobody asked for pictures, or the place is no small one."""
 
 
 class Value(msgspec.Struct, frozen=True):
@@ -182,6 +184,8 @@ class Question(msgspec.Struct, frozen=True):
     question: str
     file: str | None = None
     page: int | None = None
+    """Of what it asks to look at."""
+    picture: Clipping | None = None
     answer: Answer | None = None
 
 

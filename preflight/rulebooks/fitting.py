@@ -64,7 +64,7 @@ def against_the_code(
     for question in data["question"]:
         if not any(entry.get("asked_in") == question["id"] for entry in requirements):
             yield f"{question['_where']}: question {question['id']}: no requirement is asked in it"
-        for mistake in _against_roles(question.get("when", {}).get("role", []), roles):
+        for mistake in _against_roles(_roles_of(question), roles):
             yield f"{question['_where']}: question {question['id']}: {mistake}"
     for entry in data["document_description"]:
         for mistake in _against_roles([entry["role"]], roles):
@@ -87,6 +87,10 @@ def _against_others(entry: Entry, ids: list[str]) -> Iterator[str]:
         for other in entry.get(key, []):
             if other not in ids:
                 yield f'{key} "{other}" is unknown{nearest(other, ids)}'
+
+
+def _roles_of(question: Entry) -> list[str]:
+    return [*question.get("when", {}).get("role", []), *([question["shows"]] if "shows" in question else [])]
 
 
 def _against_roles(named: Iterable[str], roles: frozenset[str]) -> Iterator[str]:

@@ -156,6 +156,8 @@ class Question(msgspec.Struct, frozen=True):
     id: str
     text: str
     when: When = When()
+    shows: str = ""
+    """Role of the paper whose first page is to be looked at."""
 
 
 class Note(msgspec.Struct, frozen=True):

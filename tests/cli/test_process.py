@@ -105,7 +105,8 @@ def test_whoever_has_seen_enough_of_a_list_is_not_told_of_a_failure(arguments):
         result = stand_in("behaves", *arguments, stdout=writing)
     finally:
         os.close(writing)
-    assert (result.returncode, result.stderr) == (0, b"")
+    told = [line for line in result.stderr.splitlines() if not line.startswith(b"reading ")]  # how far it is, if slow
+    assert (result.returncode, told) == (0, [])
 
 
 def test_a_terminal_of_few_characters_still_gets_the_report(tmp_path):
@@ -124,5 +125,6 @@ def test_an_installation_that_does_not_load_is_3(tmp_path):
 
 def test_started_as_a_module(tmp_path):
     result = start("-m", "preflight", "--version")
-    assert (result.returncode, result.stderr) == (0, b"")
+    told = [line for line in result.stderr.splitlines() if not line.startswith(b"reading ")]  # how far it is, if slow
+    assert (result.returncode, told) == (0, [])
     assert result.stdout.startswith(b"preflight 0.")

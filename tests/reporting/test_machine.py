@@ -13,6 +13,7 @@ import pytest
 from jsonschema import Draft202012Validator, FormatChecker
 
 from preflight.datafiles import schema
+from preflight.facts import Clipping
 from preflight.reporting import report as contract
 from preflight.reporting.machine import set_to_json, to_json
 from preflight.reporting.report import Report
@@ -108,6 +109,7 @@ def _records() -> Iterator[type[msgspec.Struct]]:
     for thing in vars(contract).values():
         if isinstance(thing, type) and issubclass(thing, msgspec.Struct) and thing.__module__ == contract.__name__:
             yield thing
+    yield Clipping  # a fact that the report shows as it is
 
 
 def _objects() -> dict[str, dict[str, Any]]:
@@ -116,6 +118,7 @@ def _objects() -> dict[str, dict[str, Any]]:
 
 NAMES_IN_THE_SCHEMA = {
     "BundleHead": "bundle",
+    "Clipping": "picture",
     "PaperRow": "paper",
     "RequirementRow": "requirement",
     "FeeRow": "fee",

@@ -1,0 +1,65 @@
+"""The reader that a worker runs for pictures: one file, from its bytes to cut-outs of its pages."""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import math
+from collections.abc import Iterator
+from pathlib import Path
+
+import cv2
+import numpy as np
+
+from preflight.facts import CM_PER_INCH, Cut
+from preflight.reading.frames import Answer, Clipped, Done, Job
+from preflight.reading.pages import Document, PdfiumError
+from preflight.reading.pages.pdfium import Raster
+from preflight.reading.pages.pixels import Scale
+
+cv2.setNumThreads(1)  # see `workers`
+
+MOST_PIXELS = 20_000_000
+"""A larger page is drawn more coarsely."""
+STEPS = 16
+"""Levels of brightness that are kept: more only make the file larger."""
+COLOURED = 24
+"""Red, green and blue of a pixel differ so much where there is colour: less is the fringe of smoothed letters."""
+
+
+def read(job: Job) -> Iterator[Answer]:
+    """Each cut of the job, ending with `Done`. Raises OSError if the file cannot be read.
+
+    A page that cannot be drawn yields nothing for its cuts.
+    """
+    data = Path(job.path).read_bytes()
+    if hashlib.sha256(data).hexdigest() != job.sha256:
+        yield Done("it was changed while it was being checked", ours=True)
+        return
+    try:
+        document = Document(data)
+    except PdfiumError as error:
+        yield Done(f"its pages could not be drawn (PDFium: {error})")
+        return
+    for index, cut in enumerate(job.cuts):
+        with contextlib.suppress(PdfiumError):
+            yield Clipped(index, _png(_cut_out(document, cut)))
+    yield Done()
+
+
+def _cut_out(document: Document, cut: Cut) -> Raster:
+    width, height = cut.sheet
+    pitch = CM_PER_INCH / cut.dpi
+    pitch *= max(1.0, math.sqrt(width * height / pitch**2 / MOST_PIXELS))
+    columns, rows = max(1, round(width / pitch)), max(1, round(height / pitch))
+    with document.page(cut.page) as page:
+        return page.raster(columns, rows)[Scale(width / columns, height / rows).window(cut.box)]
+
+
+def _png(picture: Raster) -> bytes:
+    """Grey where there is no colour, with few levels, so that it stays small."""
+    colourless = int(np.ptp(picture.astype(np.int16), axis=2).max(initial=0)) < COLOURED
+    kept = cv2.cvtColor(picture, cv2.COLOR_BGR2GRAY) if colourless else picture
+    step = 255 // (STEPS - 1)
+    levels = (np.rint(kept / step) * step).astype(np.uint8)
+    return cv2.imencode(".png", levels, [cv2.IMWRITE_PNG_COMPRESSION, 9])[1].tobytes()
