@@ -119,8 +119,9 @@ def registry_of(plugins: Iterable[Plugin]) -> Registry:
             one.troubles.append(one.plugin.trouble)
         if one.plugin.module is not None:
             _gather(manager, one, registry)
-    mistakes = _load_rulebooks(registry, every)
-    _load_extensions(registry, every)
+    offered = [(one, folder, is_extension(folder)) for one in every for folder in one.folders]
+    mistakes = _load_rulebooks(registry, [folder for _, folder, extends in offered if not extends])
+    _load_extensions(registry, [(one, folder) for one, folder, extends in offered if extends])
     registry.plugins = [one.named for one in every]
     if mistakes:
         raise DataMistakes([*registry.troubles(), *mistakes])
@@ -183,10 +184,10 @@ def _claimed(
     return True
 
 
-def _load_rulebooks(registry: Registry, every: Iterable[_Declared]) -> list[str]:
+def _load_rulebooks(registry: Registry, folders: Iterable[Path]) -> list[str]:
     """The mistakes in any of them."""
     mistakes: list[str] = []
-    for folder in (folder for one in every for folder in one.folders if not is_extension(folder)):
+    for folder in folders:
         try:
             book = load(folder, registry.checks.values(), registry.roles)
         except DataMistakes as error:
@@ -201,11 +202,10 @@ def _load_rulebooks(registry: Registry, every: Iterable[_Declared]) -> list[str]
     return mistakes
 
 
-def _load_extensions(registry: Registry, every: Iterable[_Declared]) -> None:
+def _load_extensions(registry: Registry, offered: Iterable[tuple[_Declared, Path]]) -> None:
     """An extension that cannot be used costs its plug-in only; the rulebook that it names judges without it."""
     books = registry.rulebooks
-    offered = ((one, folder) for one in every for folder in one.folders)
-    for declared, folder in ((one, folder) for one, folder in offered if is_extension(folder)):
+    for declared, folder in offered:
         try:
             extension = load_extension(folder, books.values(), registry.checks.values(), registry.roles)
         except DataMistakes as error:
