@@ -87,7 +87,13 @@ def character_table(filing: Filing) -> CharacterTable:
     for character in sorted({*named, *(one.character for one in text.bare), *(one.character for one in drawn)}, key=_order):
         mentions = [*named.get(character, ()), *(one for one in text.bare if one.text == character)]
         uses = [one for one in drawn if one.character == character]
-        figures = {f for m in mentions if (m.file, m.role) in spoken for f in spoken[m.file, m.role].at(m.at)}
+        shows = {one.figure.removeprefix("FIG. ") for one in uses}
+        figures = {
+            figure
+            for one in mentions
+            if (paper := spoken.get((one.file, one.role)))
+            for figure in _spoken(*paper.at(one.at), shows)
+        }
         rows.append(
             CharacterRow(
                 shown(character),
@@ -121,6 +127,11 @@ def _order(text: str) -> tuple[str, int, str]:
     return (text[: found.start()], int(found.group()), text[found.end() :]) if found else (text, 0, "")
 
 
+def _spoken(named: Iterable[str], before: Iterable[str], shows: set[str]) -> set[str]:
+    """A paragraph that names no figure goes on with the one before it, as far as that shows the part."""
+    return set(named) or (set(before) & shows)
+
+
 def _drawn(filing: Filing, text: Described) -> Iterator[_Drawn]:
     """What stands on the sheets and is described, or surely is no data; with the figure whose label is nearest."""
     for paper in filing.with_role("drawings"):
@@ -135,10 +146,15 @@ def _drawn(filing: Filing, text: Described) -> Iterator[_Drawn]:
 
 
 def _figure(page: Page, labels: Sequence[FigureLabel], at: tuple[float, float]) -> str:
+    """The label of the view at a place: the nearest one, of those below it where labels stand below their views."""
     if not labels:
         return f"sheet {page.number}"
     across, down = at
-    nearest = min(labels, key=lambda one: (one.box.middle[0] - across) ** 2 + (one.box.middle[1] - down) ** 2)
+    foot = max(one.box.middle[1] for one in labels)
+    below = [one for one in labels if one.box.middle[1] >= down]
+    under = bool(below) and all(one.box.middle[1] <= foot for one in characters_on(page))
+    some = below if under else labels
+    nearest = min(some, key=lambda one: (one.box.middle[0] - across) ** 2 + (one.box.middle[1] - down) ** 2)
     return f"FIG. {nearest.name}"
 
 

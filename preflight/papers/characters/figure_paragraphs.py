@@ -1,4 +1,4 @@
-"""Which figures each paragraph speaks of: those that it names, else those of the paragraph before it."""
+"""Which figures each paragraph speaks of: those that it names, else perhaps those of the paragraph before it."""
 
 from __future__ import annotations
 
@@ -22,15 +22,17 @@ APART = 1.5
 
 
 class Spoken(msgspec.Struct, frozen=True):
-    """`starts` are the places at which paragraphs begin, `figures` the labels that each speaks of: "2A"."""
+    """`starts` are the places at which paragraphs begin, `named` the labels that each names ("2A"), `before` those of
+    the last paragraph that named any, where it names none itself."""
 
     starts: tuple[int, ...]
-    figures: tuple[tuple[str, ...], ...]
+    named: tuple[tuple[str, ...], ...]
+    before: tuple[tuple[str, ...], ...]
 
-    def at(self, place: int) -> tuple[str, ...]:
-        """The figures of the paragraph in which a place lies."""
+    def at(self, place: int) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """Both, of the paragraph in which a place lies."""
         paragraph = bisect_right(self.starts, place) - 1
-        return self.figures[paragraph] if paragraph >= 0 else ()
+        return (self.named[paragraph], self.before[paragraph]) if paragraph >= 0 else ((), ())
 
 
 def figures_spoken_of(paper: Paper) -> Spoken:
@@ -41,11 +43,11 @@ def figures_spoken_of(paper: Paper) -> Spoken:
     for one in named_figures([paper]):
         named[bisect_right(starts, one.at) - 1][one.name] = None
     last: tuple[str, ...] = ()
-    figures = []
+    before = []
     for some in named:
+        before.append(() if some else last)
         last = tuple(some) or last
-        figures.append(last)
-    return Spoken(starts, tuple(figures))
+    return Spoken(starts, tuple(tuple(some) for some in named), tuple(before))
 
 
 def _starts(words: Continuous) -> Iterator[int]:
