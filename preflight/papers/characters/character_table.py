@@ -84,7 +84,7 @@ def character_table(filing: Filing) -> CharacterTable:
     spoken = {(paper.file, paper.role): figures_spoken_of(paper) for paper in texts if paper.role == "specification"}
     named = by_character(text)
     rows = []
-    for character in sorted({*named, *(one.character for one in text.bare), *(one.character for one in drawn)}, key=_order):
+    for character in sorted({*named, *(one.text for one in text.bare), *(one.character for one in drawn)}, key=_order):
         mentions = [*named.get(character, ()), *(one for one in text.bare if one.text == character)]
         uses = [one for one in drawn if one.character == character]
         shows = {one.figure.removeprefix("FIG. ") for one in uses}

@@ -13,7 +13,16 @@ from collections.abc import Iterable, Iterator, Sequence
 import msgspec
 
 from preflight.papers.characters.described import Described, Mention
-from preflight.papers.characters.naming import GENERIC, STEPS, head_of, modified_from, near, opposite, same_part, singular
+from preflight.papers.characters.naming import (
+    GENERIC,
+    STEPS,
+    head_of,
+    modified_from,
+    near,
+    opposite,
+    same_part,
+    singular,
+)
 
 OFTEN = 2
 """Two names clash for sure only when each stands so often. House value."""
@@ -110,8 +119,8 @@ def _opposed(mentions: Sequence[Mention]) -> TwoNames | None:
     for n, name in enumerate(names):
         for other in names[:n]:
             if opposite(name, other):
-                uses = [_use([one for one in alone if one.name == said]) for said in (other, name)]
-                return TwoNames(mentions[0].text, *uses, sure=False)
+                first, second = ([one for one in alone if one.name == said] for said in (other, name))
+                return TwoNames(mentions[0].text, _use(first), _use(second), sure=False)
     return None
 
 
@@ -183,11 +192,6 @@ def modified_parts(text: Described) -> tuple[TwoNames, ...]:
         names = list(dict.fromkeys(one.name for one in mentions))
         pairs = [(name, other) for name in names for other in names if modified_from(name, other)]
         for name, other in pairs[:1]:
-            uses = [_use([one for one in mentions if one.name == said]) for said in (other, name)]
-            found.append(TwoNames(character, *uses, sure=min(use.times for use in uses) >= OFTEN))
+            first, second = (_use([one for one in mentions if one.name == said]) for said in (other, name))
+            found.append(TwoNames(character, first, second, sure=min(first.times, second.times) >= OFTEN))
     return tuple(found)
-
-
-def unbracketed(text: Described, claims: Sequence[Mention]) -> tuple[Mention, ...]:
-    """Mentions of the claims without parentheses, of characters that the description surely names."""
-    return tuple(one for one in claims if not one.bracketed and text.names_for_sure(one.text))

@@ -9,7 +9,7 @@ import msgspec
 
 from preflight.facts import Box
 from preflight.papers.characters.pairing import LETTERED, YEAR, Paired, paired
-from preflight.papers.characters.part_words import ARTICLES, OFTEN_COUNTED
+from preflight.papers.characters.part_words import OFTEN_COUNTED
 from preflight.papers.model import Paper
 from preflight.papers.pages.continuous import Continuous, continuous
 from preflight.papers.words.remembered import remembered

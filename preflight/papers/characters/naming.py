@@ -63,7 +63,20 @@ NEAR = tuple(
 """Words that a writer may use for one part; whether it is one is for the person. From memory."""
 
 STEPS = frozenset(
-    ["step", "block", "operation", "act", "stage", "box", "process", "action", "decision", "procedure", "state", "method"]
+    [
+        "step",
+        "block",
+        "operation",
+        "act",
+        "stage",
+        "box",
+        "process",
+        "action",
+        "decision",
+        "procedure",
+        "state",
+        "method",
+    ]
 )
 MODIFIED = frozenset(["modified", "alternative", "alternate", "variant", "redesigned", "altered"])
 OPPOSITES = (
@@ -77,9 +90,24 @@ PLACES = frozenset(word for pair in OPPOSITES for word in pair) | frozenset(
 """Modifiers that different parts share."""
 ALIKE = 0.85
 """Words that are spelt so much alike are one word, misspelt. House value."""
-_IRREGULAR = {"feet": "foot", "teeth": "tooth", "people": "person", "men": "man", "women": "woman", "axes": "axis",
-              "vertices": "vertex", "indices": "index", "apices": "apex", "leaves": "leaf", "halves": "half",
-              "knives": "knife", "shelves": "shelf", "mice": "mouse", "geese": "goose", "matrices": "matrix"}
+_IRREGULAR = {
+    "feet": "foot",
+    "teeth": "tooth",
+    "people": "person",
+    "men": "man",
+    "women": "woman",
+    "axes": "axis",
+    "vertices": "vertex",
+    "indices": "index",
+    "apices": "apex",
+    "leaves": "leaf",
+    "halves": "half",
+    "knives": "knife",
+    "shelves": "shelf",
+    "mice": "mouse",
+    "geese": "goose",
+    "matrices": "matrix",
+}
 
 
 def singular(word: str) -> str:

@@ -104,8 +104,7 @@ def _blanked(text: str, lists: Sequence[Item]) -> str:
 def _group(every: Sequence[Token], first: int) -> _Group:
     """A character with those that go on its list: "20, 22 and 24", "18a to 18d", "90 and/or 92"."""
     group = _Group(first, first, [(c, every[first].start) for c in every[first].characters], [])
-    if every[first].span:
-        group.spans.append(every[first].span)
+    group.spans += [span] if (span := every[first].span) else []
     group.bracketed = first > 0 and every[first - 1].text in "([" and every[first - 1].kind == "mark"
     while (step := _joined(every, group.last)) and not every[group.last].possessive:
         to, nxt = step
@@ -270,12 +269,14 @@ def _is_verb_in_s(word: str) -> bool:
 
 
 def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list[Token]:
-    """The same without a verb at its beginning: "to open valve 22", "arms 12 engage pin 14", "by pressing button 32"."""
+    """The same without a verb at its start: "to open valve 22", "arms 12 engage pin 14", "by pressing button 32"."""
     before = every[stop] if stop >= 0 else None
     if len(words) < 2 or (before is not None and (before.low in of.ARTICLES or before.possessive)):
         return words
     first = words[0].low
-    behind = before.low if before is not None and before.kind == "word" else before.text if before is not None else "start"
+    behind = (
+        before.low if before is not None and before.kind == "word" else before.text if before is not None else "start"
+    )
     if first.endswith("ly") and first not in of.NOUNS_IN_LY:
         return _without_verb(every, words[1:], stop)
     if before is not None and (before.kind in ("character", "range", "number") or _closes(every, stop)):
@@ -360,7 +361,7 @@ def _is_counted_thing(words: Sequence[Token], article: str, numbers: Sequence[st
     if head not in of.OFTEN_COUNTED:
         return False
     capital = words[-1].text[0].isupper() and head in of.MARKED_FIRST
-    return capital and len(words) == 1 or not (article or len(words) > 1)
+    return (capital and len(words) == 1) or not (article or len(words) > 1)
 
 
 def _unnamed(every: Sequence[Token], group: _Group) -> Iterator[Bare]:

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from preflight.papers.characters.part_words import STOPS
 
 _HEADING = re.compile(
-    r"\b(?:list|table|key) (?:of|to) (?:the )?(?:reference )?(?:numerals|signs|characters|numbers|parts)\b[^\n:.\d]{0,30}[:.]?"
+    r"\b(?:list|table|key) (?:of|to) (?:the )?(?:reference )?(?:numerals|signs|characters|numbers|parts)\b"
+    r"[^\n:.\d]{0,30}[:.]?"
     r"|\b(?:reference|part) (?:numerals?|signs?|characters?|numbers?)(?: list)?(?: used[^\n:.\d]{0,30})?(?:[:.]|\s*\n)"
     r"|\breference (?:numeral|sign|character|number)s? list\b[:.]?",
     re.IGNORECASE,
@@ -18,7 +19,9 @@ _NAME = r"[^\W\d_](?:[^\W\d_]|[ '/-](?=[^\W\d_])){1,60}"
 _END = r"[ \t]*(?:[,;.]|(?=\n)|(?=\s\d)|\Z)\s*"
 _FIRST = re.compile(rf"\s*\(?(?P<character>{_CHARACTER})\)?(?:[ \t]*[-:=.]+)?[ \t]+(?P<name>{_NAME}){_END}")
 _LAST = re.compile(rf"\s*(?P<name>{_NAME})[ \t]*[-:=.,( \t]+(?P<character>{_CHARACTER})\)?(?![\w.'-]){_END}")
-_LINE = re.compile(rf"(?:(?<=\n)|\A)\(?(?P<character>{_CHARACTER})\)?(?:[ \t]*[-:=]+)?[ \t]+(?P<name>{_NAME})[,;.]?(?=\n|\Z)")
+_LINE = re.compile(
+    rf"(?:(?<=\n)|\A)\(?(?P<character>{_CHARACTER})\)?(?:[ \t]*[-:=]+)?[ \t]+(?P<name>{_NAME})[,;.]?(?=\n|\Z)"
+)
 FEWEST = 3
 """So many lines of number and name make a list where no heading says so. House value."""
 WORDS = 6

@@ -28,7 +28,7 @@ CONJUNCTIONS = _words(
 )
 COUNTS = _words(
     "two three four five six seven eight nine ten eleven twelve several many multiple numerous few more most much less"
-    " least other others various plurality pair pairs set number total half dozen only just at-least"
+    " least other others various plurality pair pairs set number total half dozen only just"
 )
 AUXILIARIES = _words(
     "is are was were be been being has have had having it they he she we i you there here them him us itself themselves"
@@ -55,7 +55,7 @@ OF_NOUNS = _words(
 
 PARTICIPLES = _words(
     "having including comprising containing carrying using being extending engaging surrounding overlying underlying"
-    " defining abutting contacting supporting facing bearing-against running passing leading causing allowing requiring"
+    " defining abutting contacting supporting facing running passing leading causing allowing requiring"
     " becoming making bringing giving taking"
 )
 """Inside a name these begin something new, unless an article stands right before: "the surrounding wall 12"."""
@@ -141,23 +141,23 @@ NEVER_NOUNS = _words(
 
 NO_NAMES = _words(
     """
-    fig figs figure figures claim claims paragraph paragraphs patent patents publication application serial ser
-    no nos numbers equation equations eq eqs chapter volume vol edition annex appendix cfr usc mpep iso iec ieee rfc din en
-    astm ansi sae aisi jis ul mil pct ep wo us gb jp cn de rs seq id ids peg usb hdmi ddr pci sha rsa aes md cat utf ascii
-    http https tcp udp ipv ip wi-fi bluetooth windows python java linux android macos ubuntu office excel http/
-    january february march april may june july august september october november december jan feb mar apr jun
-    jul aug sep sept oct nov dec summer autumn winter fall year years day days month months week weeks hour hours minute
+    fig figs figure figures claim claims paragraph paragraphs patent patents publication application serial ser no
+    nos numbers equation equations eq eqs chapter volume vol edition annex appendix cfr usc mpep iso iec ieee rfc
+    din en astm ansi sae aisi jis ul mil pct ep wo us gb jp cn de rs seq id ids peg usb hdmi ddr pci sha rsa aes md
+    cat utf ascii http https tcp udp ipv ip wi-fi bluetooth windows python java linux android macos ubuntu office
+    excel january february march april may june july august september october november december jan feb mar apr jun
+    jul aug sep sept oct nov dec summer autumn winter fall year years day days month months week weeks hour hours
     minutes age aged version versions standard standards approximately around nearly roughly exactly exceeds exceed
-    equals equal times example examples embodiment embodiments variant variants option options alternative alternatives
-    case cases comprising made makes emits ratio lot batch sizes grade grades compound compounds formula formulas
-    formulae composition formulation polysorbate tween nylon polyamide alloy aluminum-alloy vitamin interleukin factor
+    equals equal times example examples embodiment embodiments variant variants option options alternative
+    alternatives case cases comprising made makes emits ratio lot batch grade grades compound compounds formula
+    formulas formulae composition formulation polysorbate tween nylon polyamide alloy vitamin interleukin factor
     residue residues exon exons codon nucleotide nucleotides chromosome cohort subjects ph error code codes rev
-    revision clause article articles rule rules schedule note notes footnote reference references ref refs
-    approx ca circa max min minimum maximum average mean median score scores rank ranks question questions scenario
-    episode season highway route interstate flight gate-number amendment exhibit attachment lemma theorem proposition
-    corollary definition remark protocol experiment experiments trial trials comparative entry entries bits
-    model et al zip tel phone fax mark mesh sae polymer copolymer gauge size shore rockwell mohs omega span-80 isotope
-    o'clock o-clock minute amino acid-number aka dated circa anno eur usd gbp chf jpy cny dollar dollars euro euros cost costs price prices chapter-number apollo boeing airbus covid sars
+    revision clause article articles rule rules schedule note notes footnote reference references ref refs approx ca
+    circa max min minimum maximum average mean median score scores rank ranks question questions scenario episode
+    season highway route interstate flight amendment exhibit attachment lemma theorem proposition corollary
+    definition remark protocol experiment experiments trial trials comparative entry entries model et al zip tel
+    phone fax mark mesh polymer copolymer gauge size shore rockwell mohs omega isotope o'clock amino aka dated anno
+    eur usd gbp chf jpy cny dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes
     """
 )
 """Words right before a number that name no part."""
@@ -177,12 +177,16 @@ MARKED_FIRST = _words("table model section group type class example schedule exh
 DESIGNATED = _words("designated denoted indicated numbered labeled labelled identified numeral numerals")
 """Words that say outright which character is meant: "a lock, generally designated 10"."""
 SHOWN_AT = _words("shown depicted illustrated represented seen")
-BETWEEN_NAME_AND_CHARACTER = DESIGNATED | SHOWN_AT | _words(
-    "generally at by as with the reference number character sign overall broadly collectively and is are be been has"
-    " which that being in its entirety referred to"
+BETWEEN_NAME_AND_CHARACTER = (
+    DESIGNATED
+    | SHOWN_AT
+    | _words(
+        "generally at by as with the reference number character sign overall broadly collectively and is are be been"
+        " has which that being in its entirety referred to"
+    )
 )
 
-UNCOUNTED = _words("is was has does as its this thus us always is, has, plus versus perhaps besides")
+UNCOUNTED = _words("is was has does as its this thus us always plus versus perhaps besides")
 """Words in s behind a character that are neither plural nouns nor verbs of a singular."""
 OR_SO = _words("more less fewer so greater higher lower larger smaller")
 SCREWS = _words("bolt bolts screw screws nut nuts thread threads tap paper sheet vitamin coenzyme")

@@ -13,12 +13,13 @@ _PIECE = re.compile(r"[^\W_]+(?:(?:[-'/_^+]|\.(?=\d)|,(?=\d{3}(?!\d))|:(?=\d))[^
 _CHARACTER = re.compile(
     r"(?:\d{1,4}(?:[A-Za-z]|_\d+)?|S\d{1,4}[A-Za-z]?|[A-Z]{1,2}\d{1,3}[a-z]?|\d{1,4}-(?:\d{1,2}|[A-Z]|[nmk]))'{0,3}"
 )
-"""A numeral, perhaps with a letter, a subscript or primes; a step (S10); a part of a circuit (R1); one of several (12-1)."""
+"""A numeral, perhaps with letter, subscript, primes; a step (S10); a part of a circuit (R1); one of several (12-1)."""
 _NUMERALS = re.compile(r"(\d{1,4})-(\d{1,4})")
 _LETTERED = re.compile(r"(\d{1,4})([A-Za-z])-(\d{1,4})?([A-Za-z])")
 _STEPS = re.compile(r"(S)(\d{1,4})-S?(\d{1,4})")
 _SLASHED = re.compile(r"(\d{2,4})/(\d{2,4})")
-_MONEY_OR_MARK = "$\u20ac\u00a3\u00a5#\u00a7\u00b1~=<>+*^\u00d7"
+_COUNTS_AFTER = re.compile(r"[$\u20ac\u00a3\u00a5#\u00a7\u00b1~=<>+*^\u00d7\[\-./_\\]")
+_COUNTS_BEFORE = re.compile(r"\s?[%\u00b0\u2030]|\"|[.,:/-]\d|[\u00b1\u00d7*=^]|-\w|\]")
 _MOST = 26
 """A range of letters, or of ones of several, has at most so many members."""
 
@@ -67,12 +68,8 @@ def _is_word(piece: str) -> bool:
 
 def _is_counted(text: str, start: int, end: int) -> bool:
     """Whether what touches the number makes it an amount: $18, 15%, 25\u00b0, 0.5, [0012]."""
-    before, after = text[:start][-1:], text[end : end + 2]
-    return (
-        before in (*_MONEY_OR_MARK, "[", "-", ".", "/", "_", "\\")
-        and before != ""
-        or re.match(r"\s?[%\u00b0\u2030]|\"|[.,:/-]\d|[\u00b1\u00d7*=^]|-\w|\]", after) is not None
-    )
+    before, after = text[max(0, start - 1) : start], text[end : end + 2]
+    return _COUNTS_AFTER.match(before) is not None or _COUNTS_BEFORE.match(after) is not None
 
 
 def _stands_for(piece: str) -> tuple[tuple[str, ...], tuple[int, int] | None]:
