@@ -11,7 +11,7 @@ import msgspec
 from preflight.facts import Page
 from preflight.papers.characters.clashes import by_character
 from preflight.papers.characters.described import Described, Mention, described
-from preflight.papers.characters.drawn_characters import characters_on
+from preflight.papers.characters.drawn_characters import characters_on, lettered_on
 from preflight.papers.characters.figure_paragraphs import figures_spoken_of
 from preflight.papers.characters.matching import match
 from preflight.papers.characters.next_free import NextFree, next_free
@@ -108,7 +108,7 @@ def character_table(filing: Filing) -> CharacterTable:
     return CharacterTable(
         tuple(rows),
         tuple(_figures(filing, texts, bool(unread))),
-        next_free([*named, *(one.character for one in drawn)], text.ranges),
+        next_free(_in_use(text, drawn), text.ranges),
         unread,
         bool(filing.with_role("drawings")),
     )
@@ -127,6 +127,12 @@ def _order(text: str) -> tuple[str, int, str]:
     return (text[: found.start()], int(found.group()), text[found.end() :]) if found else (text, 0, "")
 
 
+def _in_use(text: Described, drawn: Iterable[_Drawn]) -> set[str]:
+    """The characters that count when new ones are numbered: not "pin 5" of a chip, unless nothing else is there."""
+    sure = {one.character for one in drawn} | {name for name in text.texts if text.names_for_sure(name)}
+    return sure or set(text.texts)
+
+
 def _spoken(named: Iterable[str], before: Iterable[str], shows: set[str]) -> set[str]:
     """A paragraph that names no figure goes on with the one before it, as far as that shows the part."""
     return set(named) or (set(before) & shows)
@@ -143,6 +149,8 @@ def _drawn(filing: Filing, text: Described) -> Iterator[_Drawn]:
                     yield from (_Drawn(name, figure, sure=False) for name in one.instead[:1])
                 else:
                     yield _Drawn(one.character.text, figure, one.character.sure)
+            for lettered in lettered_on(page, text.texts):
+                yield _Drawn(lettered.text, _figure(page, labels, lettered.box.middle), lettered.sure)
 
 
 def _figure(page: Page, labels: Sequence[FigureLabel], at: tuple[float, float]) -> str:

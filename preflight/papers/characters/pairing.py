@@ -282,7 +282,8 @@ def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list
     if before is not None and (before.kind in ("character", "range", "number") or _closes(every, stop)):
         return _without_verb(every, words[1:], -1) if _may_follow_a_part(first) else words[1:]
     if behind in of.MODALS:
-        return words[1:]
+        verb = next((n for n, word in enumerate(words) if word.low not in of.NOT_OF_THE_NAME), 0)
+        return words[verb + 1 :] or words
     if first.endswith("ing") and _is_verb_in_ing(first, behind):
         return words[1:]
     plural = before is not None and before.kind == "word" and behind not in of.STOPS

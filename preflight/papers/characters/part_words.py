@@ -151,7 +151,7 @@ NO_NAMES = _words(
     equals equal times example examples embodiment embodiments variant variants option options alternative
     alternatives case cases comprising made makes emits ratio lot batch grade grades compound compounds formula
     formulas formulae composition formulation polysorbate tween nylon polyamide alloy vitamin interleukin factor
-    residue residues exon exons codon nucleotide nucleotides chromosome cohort subjects ph error code codes rev
+    residue residues exon exons codon nucleotide nucleotides chromosome cohort clone clones strain strains lot lots subjects ph error code codes rev
     revision clause article articles rule rules schedule note notes footnote reference references ref refs approx ca
     circa max min minimum maximum average mean median score scores rank ranks question questions scenario episode
     season highway route interstate flight amendment exhibit attachment lemma theorem proposition corollary

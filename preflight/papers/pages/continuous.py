@@ -17,6 +17,8 @@ _LOW = str.maketrans("\u2080\u2081\u2082\u2083\u2084\u2085\u2086\u2087\u2088\u20
 _HIGH = str.maketrans("\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u2079", "0123456789")
 _LOWERED = re.compile(r"(?<=\d)[\u2080-\u2089]+")
 _RAISED = re.compile(r"(?<=\d)[\u2070\u00b9\u00b2\u00b3\u2074-\u2079]+")
+_COMPOUND = re.compile(r"\w-\w+-$")
+"""A word divided where it has a hyphen anyway: analog-to-digital."""
 _PARAGRAPH_NUMBER = re.compile(r"^\[\d{3,5}\]\s*|^\d{1,3}\.\s+(?=[A-Z])")
 
 
@@ -41,8 +43,9 @@ def continuous(paper: Paper) -> Continuous:
         for line in lines:
             piece = _PARAGRAPH_NUMBER.sub("", as_read(line.text))
             if pieces and re.search(r"[^\W\d_]-$", pieces[-1]) and piece[:1].islower():
-                pieces[-1] = pieces[-1][:-1]
-                length -= 1
+                if not _COMPOUND.search(pieces[-1]):
+                    pieces[-1] = pieces[-1][:-1]
+                    length -= 1
             elif pieces:
                 pieces.append(" ")
                 length += 1
