@@ -19,6 +19,8 @@ from preflight.papers.words.units import UNITS
 LONGEST = 7
 """A name has at most so many words. House value."""
 YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
+_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d[A-Z]")
+"""What an article stands before is no reference character: "an M6 bolt 82", "a 5G network 24"."""
 LETTERED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*")
 """A part of a circuit, a mirror M2: letters first. Steps (S10) have the same form."""
 
@@ -166,6 +168,8 @@ def _measured(every: Sequence[Token], group: _Group) -> bool:
         return True
     if nxt.low == "or" and then and then.low in of.OR_SO:
         return True
+    if nxt.low == "of" and then and then.kind in ("character", "number") and re.match(r"\d", then.text):
+        return True
     if nxt.text in ("C", "F", "K") and then and then.text in ".,;)":
         return True
     return any(part in UNITS for part in (nxt.low, nxt.low.split("-")[0], nxt.low.split("/")[0])) and nxt.text != "A"
@@ -249,9 +253,11 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     """Whether the name cannot go on to this word. `words` is what stands to its right already."""
     token = every[at]
     low = token.low
+    before = every[at - 1] if at else None
+    if token.kind == "character" and words and before is not None and before.low in of.ARTICLES:
+        return _KIND.fullmatch(token.text) is None
     if token.kind != "word" or token.possessive or low in of.STOPS:
         return True
-    before = every[at - 1] if at else None
     if low in UNITS and before is not None and before.kind in ("character", "number", "range"):
         return True
     if not words:
@@ -287,8 +293,14 @@ def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list
     if first.endswith("ing") and _is_verb_in_ing(first, behind):
         return words[1:]
     plural = before is not None and before.kind == "word" and behind not in of.STOPS
-    verb = first in of.VERBS and (behind == "to" or plural)
+    verb = first in of.VERBS and (plural or (behind == "to" and _opens_a_deed(every, stop)))
     return words[1:] if verb or first in of.NEVER_NOUNS else words
+
+
+def _opens_a_deed(every: Sequence[Token], to: int) -> bool:
+    """Whether a verb may follow "to": "used to drive shaft 10", not "coupled to drive shaft 10"."""
+    before = every[to - 1].low if to else ""
+    return before in of.BEFORE_A_DEED or not (before.endswith("ed") or before in of.BEFORE_A_PLACE)
 
 
 def _may_follow_a_part(word: str) -> bool:
@@ -321,7 +333,7 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
         return False
     if _is_verb_form(head, article, words) or _is_verb_alone(words, every, stop):
         return False
-    if len(numbers) == 1 and _is_plural(head) and _counts_things(every, group.last):
+    if len(numbers) == 1 and (_is_plural(head) or head in of.SINGLED_OUT) and _counts_things(every, group.last):
         return False
     if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
         return False

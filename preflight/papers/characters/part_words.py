@@ -33,8 +33,8 @@ COUNTS = _words(
 AUXILIARIES = _words(
     "is are was were be been being has have had having it they he she we i you there here them him us itself themselves"
     " now still again already always often usually typically preferably generally optionally alternatively respectively"
-    " accordingly finally instead together apart away forward forwards backward backwards downward downwards upward"
-    " upwards inward inwards outward outwards downstream upstream up down out back e g"
+    " accordingly finally instead otherwise see together apart away forward forwards backward backwards downward"
+    " downwards upward upwards inward inwards outward outwards downstream upstream up down out back e g"
 )
 STOPS = ARTICLES | MODALS | PREPOSITIONS | CONJUNCTIONS | COUNTS | AUXILIARIES
 """Words at which a name cannot go on to the left."""
@@ -52,6 +52,19 @@ OF_NOUNS = _words(
     " field source degree degrees path body length width region area"
 )
 """Nouns that are named together with what follows "of": the axis of rotation 44."""
+
+BEFORE_A_PLACE = _words(
+    "adjacent next close parallel perpendicular relative leads lead passes pass goes go proceeds proceed returns return"
+    " due according opposite proximate down up way path access otherwise normal orthogonal connection belongs extends"
+    " reaches amounts flows transferred thanks"
+)
+"""Before "to": what comes is a thing, not a deed. So it is behind participles (coupled to), but for those below."""
+BEFORE_A_DEED = _words(
+    "configured adapted used designed arranged operated allowed required intended caused enabled programmed operable"
+    " permitted needed adjusted actuated shaped sized provided employed utilized controlled instructed positioned"
+)
+SINGLED_OUT = _words("top last first next best worst nearest final initial latter former past upcoming oldest newest")
+"""Words before a count: "the top 10 items"."""
 
 PARTICIPLES = _words(
     "having including comprising containing carrying using being extending engaging surrounding overlying underlying"
@@ -151,13 +164,14 @@ NO_NAMES = _words(
     equals equal times example examples embodiment embodiments variant variants option options alternative
     alternatives case cases comprising made makes emits ratio lot batch grade grades compound compounds formula
     formulas formulae composition formulation polysorbate tween nylon polyamide alloy vitamin interleukin factor
-    residue residues exon exons codon nucleotide nucleotides chromosome cohort clone clones strain strains lot lots subjects ph error code codes rev
-    revision clause article articles rule rules schedule note notes footnote reference references ref refs approx ca
-    circa max min minimum maximum average mean median score scores rank ranks question questions scenario episode
-    season highway route interstate flight amendment exhibit attachment lemma theorem proposition corollary
-    definition remark protocol experiment experiments trial trials comparative entry entries model et al zip tel
-    phone fax mark mesh polymer copolymer gauge size shore rockwell mohs omega isotope o'clock amino aka dated anno
-    eur usd gbp chf jpy cny dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes
+    residue residues exon exons codon nucleotide nucleotides chromosome cohort clone clones strain strains lot lots
+    subjects release releases scheme schemes docket dockets assay assays ph error code codes rev revision clause
+    article articles rule rules schedule note notes footnote reference references ref refs approx ca circa max min
+    minimum maximum average mean median score scores rank ranks question questions scenario episode season highway
+    route interstate flight amendment exhibit attachment lemma theorem proposition corollary definition remark
+    protocol experiment experiments trial trials comparative entry entries model et al zip tel phone fax mark mesh
+    polymer copolymer gauge size shore rockwell mohs omega isotope o'clock amino aka dated anno eur usd gbp chf jpy
+    cny dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes
     """
 )
 """Words right before a number that name no part."""
@@ -165,7 +179,8 @@ OFTEN_COUNTED = _words(
     """
     sheet sheets page pages column columns col table tables type types class classes item items line lines section
     sections row rows port ports channel channels room rooms group groups level levels layer layers stage stages phase
-    phases version position positions sample samples patient patients subject week bit bits generation round tier
+    phases version position positions sample samples patient patients subject week bit bits catalyst antibody
+    antibodies peptide ligand intermediate enzyme primer solvent monomer generation round tier
     category street building floor lane series
     """
 )
