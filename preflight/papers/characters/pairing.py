@@ -18,8 +18,10 @@ from preflight.papers.words.units import UNITS
 
 LONGEST = 7
 """A name has at most so many words. House value."""
+NEAR = 60
+"""The numbers of a list within a sentence stand at most so many words apart. House value."""
 YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
-_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d[A-Z]")
+_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]")
 """What an article stands before is no reference character: "an M6 bolt 82", "a 5G network 24"."""
 LETTERED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*")
 """A part of a circuit, a mirror M2: letters first. Steps (S10) have the same form."""
@@ -125,8 +127,8 @@ def _group(every: Sequence[Token], first: int) -> _Group:
 def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
     """The next character of the list, and whether "to" leads to it."""
     at, comma, to = last + 1, False, False
-    if at < len(every) and every[at].text == ",":
-        at, comma = at + 1, True
+    while at < len(every) and (every[at].text == "," or (comma and every[at].text in (".", "\u2026"))):
+        at, comma = at + 1, True  # 12-1, 12-2, ..., 12-N
     if at < len(every) and every[at].low in ("and", "or", "to", "through", "thru", "&", "and/or", "-"):
         to = every[at].low in ("to", "through", "thru", "-")
         at += 1
@@ -135,8 +137,14 @@ def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
     if at >= len(every) or every[at].kind not in ("character", "range"):
         return None
     alone = _Group(at, at, [], [])
-    counts = at != last + 1 and (_counts_things(every, at) or (_measured(every, alone) and not to))
+    counts = _counts_things(every, at) or _measured(every, alone) or _out_of(every, at)
     return None if counts else (to, at)
+
+
+def _out_of(every: Sequence[Token], at: int) -> bool:
+    """Whether it counts out of a number: "8 of 10"."""
+    of_it = at + 2 < len(every) and every[at + 1].low == "of"
+    return of_it and every[at + 2].kind != "mark" and every[at + 2].text[0].isdigit()
 
 
 def _counts_things(every: Sequence[Token], at: int) -> bool:
@@ -168,8 +176,6 @@ def _measured(every: Sequence[Token], group: _Group) -> bool:
         return True
     if nxt.low == "or" and then and then.low in of.OR_SO:
         return True
-    if nxt.low == "of" and then and then.kind in ("character", "number") and re.match(r"\d", then.text):
-        return True
     if nxt.text in ("C", "F", "K") and then and then.text in ".,;)":
         return True
     return any(part in UNITS for part in (nxt.low, nxt.low.split("-")[0], nxt.low.split("/")[0])) and nxt.text != "A"
@@ -177,11 +183,20 @@ def _measured(every: Sequence[Token], group: _Group) -> bool:
 
 def _enumerates(every: Sequence[Token], group: _Group) -> bool:
     """Whether it numbers a list within a sentence: "mixing (1) the resin and (2) the filler"."""
-    after = every[group.last + 2] if group.last + 2 < len(every) else None
-    small = re.fullmatch(r"\d{1,2}", group.characters[0][0]) is not None and group.first == group.last
-    if not (group.bracketed and small and after and after.kind == "word"):
+    number = group.characters[0][0]
+    if not (group.bracketed and group.first == group.last and re.fullmatch(r"\d{1,2}", number)):
         return False
-    return after.low in of.ARTICLES or (after.low.endswith("ing") and int(group.characters[0][0]) < 10)
+    if not _opens_an_item(every, group.first):
+        return False
+    others = {str(int(number) - 1), str(int(number) + 1)}
+    near = range(max(1, group.first - NEAR), min(len(every), group.first + NEAR))
+    return any(every[at].text in others and every[at - 1].text == "(" and _opens_an_item(every, at) for at in near)
+
+
+def _opens_an_item(every: Sequence[Token], at: int) -> bool:
+    """Whether something begins behind a number in brackets: "(1) the resin", "(2) mixing"."""
+    after = every[at + 2].low if at + 2 < len(every) else ""
+    return after in ("the", "a", "an") or after.endswith("ing")
 
 
 def _named(every: Sequence[Token], group: _Group) -> list[Pair]:
@@ -349,7 +364,10 @@ def _is_verb_form(head: str, article: str, words: Sequence[Token]) -> bool:
         return True
     if head.endswith("ly") and head not in of.NOUNS_IN_LY:
         return True
-    if head.endswith("ing") and head not in of.NOUNS_IN_ING and not article and len(words) == 1:
+    opened = article in ("the", "a", "an", "said")
+    if head.endswith("ing") and head not in of.NOUNS_IN_ING and not opened and len(words) == 1:
+        return True
+    if head in of.PAST or head in of.NOT_OF_THE_NAME or (head in of.MEASURES and not article):
         return True
     base = {head, head.removesuffix("s"), head.removesuffix("es"), re.sub(r"ies$", "y", head)}
     return bool(base & of.NEVER_NOUNS)

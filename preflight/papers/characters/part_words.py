@@ -20,7 +20,7 @@ MODALS = _words("may can will must shall should could would might cannot does do
 PREPOSITIONS = _words(
     "of to from by between in on at with for into onto through within without per via after before above below under"
     " over around across along against beyond behind beside besides toward towards upon off near about inside outside"
-    " during until till since among amongst throughout beneath underneath adjacent versus like unlike despite than"
+    " during until till since among amongst throughout beneath underneath adjacent versus like unlike despite than past atop amid aboard"
 )
 CONJUNCTIONS = _words(
     "and or nor but if when while where whereby wherein whereas because so as thus then hence therefore although though"
@@ -66,6 +66,18 @@ BEFORE_A_DEED = _words(
 SINGLED_OUT = _words("top last first next best worst nearest final initial latter former past upcoming oldest newest")
 """Words before a count: "the top 10 items"."""
 
+MEASURES = _words(
+    "length width height depth thickness diameter radius temperature pressure voltage current speed velocity weight mass"
+    " volume power frequency wavelength distance angle time duration dose concentration yield purity capacity torque"
+    " force load value score index ratio rate purity strength energy humidity viscosity"
+)
+"""What is measured: "at temperature 350", but "the gap 30" and "the distance 32" are shown."""
+PAST = _words(
+    "bought sold built made found took gave ran lost saw got kept sent spent won fell rose grew drew wrote chose broke"
+    " brought caught held met paid said told felt had knew put began came went became thought stood cost"
+)
+"""Irregular verbs in the past: they name no part."""
+
 PARTICIPLES = _words(
     "having including comprising containing carrying using being extending engaging surrounding overlying underlying"
     " defining abutting contacting supporting facing running passing leading causing allowing requiring"
@@ -87,7 +99,7 @@ ADJECTIVES_IN_ING = _words(
     """
 )
 """Participles that are often part of a name: "locking pin 24"."""
-VERBS_IN_ING_BEFORE = _words("by before after while when upon without for of in from on start , ; : and or then")
+VERBS_IN_ING_BEFORE = _words("by before after while when upon without for start , ; : and or then")
 """Behind these an -ing word that is no usual adjective is a verb: "by pressing button 12"."""
 ALWAYS_VERB_BEHIND = _words("by before after while when upon without")
 """... and behind these it always is one."""
@@ -180,7 +192,7 @@ OFTEN_COUNTED = _words(
     sheet sheets page pages column columns col table tables type types class classes item items line lines section
     sections row rows port ports channel channels room rooms group groups level levels layer layers stage stages phase
     phases version position positions sample samples patient patients subject week bit bits catalyst antibody
-    antibodies peptide ligand intermediate enzyme primer solvent monomer generation round tier
+    lane lanes gene genes status antibodies peptide ligand intermediate enzyme primer solvent monomer generation round tier
     category street building floor lane series
     """
 )
@@ -196,7 +208,7 @@ BETWEEN_NAME_AND_CHARACTER = (
     DESIGNATED
     | SHOWN_AT
     | _words(
-        "generally at by as with the reference number character sign overall broadly collectively and is are be been"
+        "generally at by as with the reference number character sign overall broadly collectively a whole and is are be been"
         " has which that being in its entirety referred to"
     )
 )
