@@ -344,7 +344,7 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
     head = words[-1].low
     if len(head) < 2:
         return False
-    if head in of.NO_NAMES or (head in UNITS and not article) or "/" in head:
+    if head in of.NO_NAMES or (head in UNITS and not article and len(words) == 1) or "/" in head:
         return False
     if _is_verb_form(head, article, words) or _is_verb_alone(words, every, stop):
         return False
@@ -369,6 +369,8 @@ def _is_verb_form(head: str, article: str, words: Sequence[Token]) -> bool:
         return True
     if head in of.PAST or head in of.NOT_OF_THE_NAME or (head in of.MEASURES and not article):
         return True
+    if opened and len(words) == 1:
+        return False
     base = {head, head.removesuffix("s"), head.removesuffix("es"), re.sub(r"ies$", "y", head)}
     return bool(base & of.NEVER_NOUNS)
 
@@ -379,7 +381,8 @@ def _is_verb_alone(words: Sequence[Token], every: Sequence[Token], stop: int) ->
         return False
     base = {words[0].low, words[0].low.removesuffix("s"), words[0].low.removesuffix("es")}
     subject = every[stop].kind in ("character", "range") or _closes(every, stop) or _is_verb_in_s(every[stop].low)
-    plural = every[stop].kind == "word" and _is_plural(every[stop].low) and words[0].low in of.VERBS
+    noun = stop > 0 and every[stop - 1].kind not in ("character", "range")  # "contact 61 touches contact 62"
+    plural = every[stop].kind == "word" and noun and _is_plural(every[stop].low) and words[0].low in of.VERBS
     return (bool(base & of.VERBS) and every[stop].kind != "word" and subject) or plural or every[stop].low in of.MODALS
 
 

@@ -18,9 +18,12 @@ ARTICLES = _words(
 """Words that open a noun phrase: all up to the character belongs to the name."""
 MODALS = _words("may can will must shall should could would might cannot does do did not never")
 PREPOSITIONS = _words(
-    "of to from by between in on at with for into onto through within without per via after before above below under"
-    " over around across along against beyond behind beside besides toward towards upon off near about inside outside"
-    " during until till since among amongst throughout beneath underneath adjacent versus like unlike despite than past atop amid aboard"
+    """
+    of to from by between in on at with for into onto through within without per via after before above below under
+    over around across along against beyond behind beside besides toward towards upon off near about inside outside
+    during until till since among amongst throughout beneath underneath adjacent versus like unlike despite than
+    past atop amid aboard
+    """
 )
 CONJUNCTIONS = _words(
     "and or nor but if when while where whereby wherein whereas because so as thus then hence therefore although though"
@@ -40,10 +43,13 @@ STOPS = ARTICLES | MODALS | PREPOSITIONS | CONJUNCTIONS | COUNTS | AUXILIARIES
 """Words at which a name cannot go on to the left."""
 
 NOT_OF_THE_NAME = _words(
-    "said same respective corresponding aforementioned aforesaid above-described above-mentioned present inventive"
-    " illustrated depicted described shown exemplary example optional associated known conventional preferred further"
-    " additional remaining particular given entire whole individual single similar identical different next following"
-    " previous new novel only then also now"
+    """
+    said same respective corresponding aforementioned aforesaid above-described above-mentioned present inventive
+    illustrated depicted described shown exemplary example optional associated known conventional preferred further
+    additional remaining particular given entire whole individual single similar identical different next following
+    previous new novel only then also now longer shorter larger smaller higher thicker thinner wider narrower deeper
+    greater better
+    """
 )
 """Words before a name that say nothing about the part."""
 
@@ -67,14 +73,18 @@ SINGLED_OUT = _words("top last first next best worst nearest final initial latte
 """Words before a count: "the top 10 items"."""
 
 MEASURES = _words(
-    "length width height depth thickness diameter radius temperature pressure voltage current speed velocity weight mass"
-    " volume power frequency wavelength distance angle time duration dose concentration yield purity capacity torque"
-    " force load value score index ratio rate purity strength energy humidity viscosity"
+    """
+    length width height depth thickness diameter radius temperature pressure voltage current speed velocity weight
+    mass volume power frequency wavelength distance angle time duration dose concentration yield purity capacity
+    torque force load value score index ratio rate purity strength energy humidity viscosity
+    """
 )
 """What is measured: "at temperature 350", but "the gap 30" and "the distance 32" are shown."""
 PAST = _words(
-    "bought sold built made found took gave ran lost saw got kept sent spent won fell rose grew drew wrote chose broke"
-    " brought caught held met paid said told felt had knew put began came went became thought stood cost"
+    """
+    bought sold built made found took gave ran lost got kept sent spent won fell rose grew drew wrote chose broke
+    brought caught held paid said told had knew began came went became thought
+    """
 )
 """Irregular verbs in the past: they name no part."""
 
@@ -136,70 +146,86 @@ NOUNS_IN_ING = _words(
 VERBS = _words(
     """
     contain include comprise exceed equal require need provide produce give reach average weigh total last receive
-    send transmit add become remain engage contact connect couple attach insert remove determine detect compute compare
-    calculate generate capture obtain select identify perform execute retrieve display apply move push pull lift lower
-    raise rotate pivot slide open close press release grasp hold carry keep bring take put let allow enable prevent
-    cause make permit use have show illustrate depict describe form define surround enclose extend abut face meet
-    join separate divide pass run flow enter leave return direct deliver supply transfer convey transport drive turn
-    actuate activate deactivate energize operate control adjust set position place arrange mount support secure fasten
-    fix lock unlock tighten loosen disengage unscrew screw heat cool fill empty store save load read write update
-    create delete maintain increase decrease reduce represent correspond relate belong contact overlap cover expose
-    align receive accept reject process analyze analyse measure sense monitor test check start stop begin end continue
-    mix stir dissolve dry filter wash rinse cut bend fold press weld solder glue bond train evaluate encrypt decrypt
-    encode decode request respond authenticate launch install configure communicate interact grip clamp hook latch
-    touch strike hit cross penetrate pierce compress bias urge force stretch tension guide center centre
+    send transmit add become remain engage contact connect couple attach insert remove determine detect compute
+    compare calculate generate capture obtain select identify perform execute retrieve display apply move push pull
+    lift lower raise rotate pivot slide open close press release grasp hold carry keep bring take put let allow
+    enable prevent cause make permit use have show illustrate depict describe form define surround enclose extend
+    abut face meet join separate divide pass run flow enter leave return direct deliver supply transfer convey
+    transport drive turn actuate activate deactivate energize operate control adjust set position place arrange
+    mount support secure fasten fix lock unlock tighten loosen disengage unscrew screw heat cool fill empty store
+    save load read write update create delete maintain increase decrease reduce represent correspond relate belong
+    contact overlap cover expose align receive accept reject process analyze analyse measure sense monitor test
+    check start stop begin end continue mix stir dissolve dry filter wash rinse cut bend fold press weld solder glue
+    bond train evaluate encrypt decrypt encode decode request respond authenticate launch install configure
+    communicate interact grip clamp hook latch touch strike hit cross penetrate pierce compress bias urge force
+    stretch tension guide center centre bear wear feed house seat span flank straddle traverse oppose clear follow
+    precede accompany share resemble own eat drink watch see find sell buy build break shift swing roll tilt tip
+    lean hang stand lie sit rest rise fall sink float drain leak burn melt freeze boil emit absorb reflect refract
+    amplify sample log print scan sort count mark label pump spray inject blow suck squeeze twist wind unwind wrap
+    pack unload ship mail sign pay charge discharge earn lend draw debit credit trigger toggle click tap swipe type
+    view browse search query parse render animate route forward broadcast multicast schedule allocate assign map
+    merge split
     """
 )
 """Verbs in their base form. Many are nouns too, hence they count only where a verb can stand."""
 NEVER_NOUNS = _words(
     """
-    contain include comprise exceed equal require provide produce give reach weigh receive send transmit become remain
-    engage connect attach insert remove determine detect compute compare calculate generate obtain select identify
-    perform execute retrieve apply allow enable prevent cause make permit have illustrate depict describe surround
-    enclose extend abut disengage maintain represent correspond belong expose accept reject analyze dissolve encrypt
-    decrypt encode decode authenticate communicate penetrate reduce add adjust bring take put let keep actuate
-    activate deactivate energize deliver convey unscrew tighten loosen rotate operate unlock grasp capture separate
-    join define form create update
+    contain include comprise exceed equal require provide produce give reach weigh receive send transmit become
+    remain engage connect attach insert remove determine detect compute compare calculate generate obtain select
+    identify perform execute retrieve apply allow enable prevent cause make permit have illustrate depict describe
+    surround enclose extend abut disengage maintain represent correspond belong expose accept reject analyze
+    dissolve encrypt decrypt encode decode authenticate communicate penetrate reduce add adjust bring take put let
+    keep actuate activate deactivate energize deliver convey unscrew tighten loosen rotate operate unlock grasp
+    separate define create update
     """
 )
 """Those that name no part."""
 
 NO_NAMES = _words(
     """
-    fig figs figure figures claim claims paragraph paragraphs patent patents publication application serial ser no
-    nos numbers equation equations eq eqs chapter volume vol edition annex appendix cfr usc mpep iso iec ieee rfc
-    din en astm ansi sae aisi jis ul mil pct ep wo us gb jp cn de rs seq id ids peg usb hdmi ddr pci sha rsa aes md
-    cat utf ascii http https tcp udp ipv ip wi-fi bluetooth windows python java linux android macos ubuntu office
-    excel january february march april may june july august september october november december jan feb mar apr jun
-    jul aug sep sept oct nov dec summer autumn winter fall year years day days month months week weeks hour hours
-    minutes age aged version versions standard standards approximately around nearly roughly exactly exceeds exceed
-    equals equal times example examples embodiment embodiments variant variants option options alternative
-    alternatives case cases comprising made makes emits ratio lot batch grade grades compound compounds formula
-    formulas formulae composition formulation polysorbate tween nylon polyamide alloy vitamin interleukin factor
-    residue residues exon exons codon nucleotide nucleotides chromosome cohort clone clones strain strains lot lots
-    subjects release releases scheme schemes docket dockets assay assays ph error code codes rev revision clause
-    article articles rule rules schedule note notes footnote reference references ref refs approx ca circa max min
-    minimum maximum average mean median score scores rank ranks question questions scenario episode season highway
-    route interstate flight amendment exhibit attachment lemma theorem proposition corollary definition remark
-    protocol experiment experiments trial trials comparative entry entries model et al zip tel phone fax mark mesh
-    polymer copolymer gauge size shore rockwell mohs omega isotope o'clock amino aka dated anno eur usd gbp chf jpy
-    cny dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes
+    fig figs figure figures claim claims paragraph paragraphs patent patents publication serial ser no nos numbers
+    equation equations eq eqs chapter vol edition annex appendix cfr usc mpep iso iec ieee rfc din en astm ansi sae
+    aisi jis ul mil pct ep wo us gb jp cn de rs seq id ids peg usb hdmi ddr pci sha rsa aes md cat utf ascii http
+    https tcp udp ipv ip wi-fi bluetooth windows python java linux android macos ubuntu office excel january
+    february march april may june july august september october november december jan feb mar apr jun jul aug sep
+    sept oct nov dec summer autumn winter fall year years day days month months week weeks hour hours minutes age
+    aged version versions standard standards approximately around nearly roughly exactly exceeds exceed equals equal
+    times example examples embodiment embodiments variant variants alternative alternatives comprising made makes
+    emits lot grade grades compound compounds formula formulas formulae polysorbate tween nylon polyamide vitamin
+    interleukin residue residues exon exons codon nucleotide nucleotides chromosome cohort clone clones strain
+    strains lot lots subjects release releases scheme schemes docket dockets assay assays ph error rev revision
+    clause footnote reference references ref refs approx ca circa max min minimum maximum average mean median rank
+    ranks scenario episode season highway route interstate flight amendment exhibit attachment lemma theorem
+    proposition corollary definition remark protocol experiment experiments trial trials comparative et al zip tel
+    fax copolymer gauge size shore rockwell mohs omega isotope o'clock amino aka dated anno eur usd gbp chf jpy cny
+    dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes
     """
 )
 """Words right before a number that name no part."""
 OFTEN_COUNTED = _words(
     """
     sheet sheets page pages column columns col table tables type types class classes item items line lines section
-    sections row rows port ports channel channels room rooms group groups level levels layer layers stage stages phase
-    phases version position positions sample samples patient patients subject week bit bits catalyst antibody
-    lane lanes gene genes status antibodies peptide ligand intermediate enzyme primer solvent monomer generation round tier
-    category street building floor lane series
+    sections row rows port ports channel channels room rooms group groups level levels layer layers stage stages
+    phase phases version position positions sample samples patient patients subject week bit bits catalyst antibody
+    lane lanes gene genes status antibodies peptide ligand intermediate enzyme primer solvent monomer generation
+    round tier category street building floor lane series case cases model mesh phone volume code codes polymer
+    composition formulation article articles entry entries mark rule rules note notes score scores factor alloy
+    ratio application question questions option options batch schedule ketone ketones alcohol alcohols aldehyde
+    ester esters amine amines amide acid acids salt salts alkene ether ethers lactone nitrile azide diol catalysts
+    enzymes
     """
 )
 """Things that are numbered in every text, but may be parts too: "the cover sheet 104"."""
-COUNTED_BELOW_TEN = OFTEN_COUNTED | _words("step steps iteration run runs test tests query task user users cycle round")
+COUNTED_BELOW_TEN = OFTEN_COUNTED | _words(
+    "method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle round"
+)
 """Small numbers behind these count: "step 3"."""
-MARKED_FIRST = _words("table model section group type class example schedule exhibit article rule room")
+MARKED_FIRST = _words(
+    """
+    table model section group type class example schedule exhibit article rule room method procedure algorithm
+    scheme equation compound process protocol formula
+    """
+)
 
 DESIGNATED = _words("designated denoted indicated numbered labeled labelled identified numeral numerals")
 """Words that say outright which character is meant: "a lock, generally designated 10"."""
@@ -208,8 +234,8 @@ BETWEEN_NAME_AND_CHARACTER = (
     DESIGNATED
     | SHOWN_AT
     | _words(
-        "generally at by as with the reference number character sign overall broadly collectively a whole and is are be been"
-        " has which that being in its entirety referred to"
+        "generally at by as with the reference number character sign overall broadly collectively a whole and is are"
+        " be been has which that being in its entirety referred to"
     )
 )
 

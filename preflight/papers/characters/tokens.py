@@ -17,6 +17,7 @@ _CHARACTER = re.compile(
 _NUMERALS = re.compile(r"(\d{1,4})-(\d{1,4})")
 _LETTERED = re.compile(r"(\d{1,4})([A-Za-z])-(\d{1,4})?([A-Za-z])")
 _STEPS = re.compile(r"(S)(\d{1,4})-S?(\d{1,4})")
+_CIRCUIT = re.compile(r"([A-Z]{1,2})(\d{1,3})-([A-Z]{0,2})(\d{1,3})")
 _SLASHED = re.compile(r"(\d{2,4})/(\d{2,4})")
 _COUNTS_AFTER = re.compile(r"[$\u20ac\u00a3\u00a5#\u00a7\u00b1~=<>+*^\u00d7\[\-./_\\]")
 _COUNTS_BEFORE = re.compile(r"\s?[%\u00b0\u2030]|\"|[.,:/-]\d|[\u00b1\u00d7*=^]|-\w|\]")
@@ -81,6 +82,10 @@ def _stands_for(piece: str) -> tuple[tuple[str, ...], tuple[int, int] | None]:
     if found := _STEPS.fullmatch(piece):
         low, high = int(found.group(2)), int(found.group(3))
         return (f"S{found.group(2)}", f"S{found.group(3)}"), (low, high)
+    if found := _CIRCUIT.fullmatch(piece):
+        kind, first, again, last = found.groups()
+        if again in ("", kind) and 0 < int(last) - int(first) < _MOST:
+            return (kind + first, kind + last), None
     if found := _NUMERALS.fullmatch(piece):
         first, last = found.groups()
         if int(first) < int(last) and len(last) >= len(first):
