@@ -149,7 +149,7 @@ def _out_of(every: Sequence[Token], at: int) -> bool:
 
 def _counts_things(every: Sequence[Token], at: int) -> bool:
     """Whether a plural noun follows: "the lever 14 and 16 pins"."""
-    after = _word_after(every, at)
+    after = _word_after(every, at) if every[at].text.isdigit() else None
     return after is not None and _is_plural(after) and after not in of.UNCOUNTED
 
 

@@ -31,7 +31,7 @@ CONJUNCTIONS = _words(
 )
 COUNTS = _words(
     "two three four five six seven eight nine ten eleven twelve several many multiple numerous few more most much less"
-    " least other others various plurality pair pairs set number total half dozen only just"
+    " least other others various plurality pair pairs number total dozen only just"
 )
 AUXILIARIES = _words(
     "is are was were be been being has have had having it they he she we i you there here them him us itself themselves"
@@ -109,7 +109,7 @@ ADJECTIVES_IN_ING = _words(
     """
 )
 """Participles that are often part of a name: "locking pin 24"."""
-VERBS_IN_ING_BEFORE = _words("by before after while when upon without for start , ; : and or then")
+VERBS_IN_ING_BEFORE = _words("by before after while when upon without for from start , ; : and or then")
 """Behind these an -ing word that is no usual adjective is a verb: "by pressing button 12"."""
 ALWAYS_VERB_BEHIND = _words("by before after while when upon without")
 """... and behind these it always is one."""
@@ -170,13 +170,12 @@ VERBS = _words(
 """Verbs in their base form. Many are nouns too, hence they count only where a verb can stand."""
 NEVER_NOUNS = _words(
     """
-    contain include comprise exceed equal require provide produce give reach weigh receive send transmit become
-    remain engage connect attach insert remove determine detect compute compare calculate generate obtain select
-    identify perform execute retrieve apply allow enable prevent cause make permit have illustrate depict describe
-    surround enclose extend abut disengage maintain represent correspond belong expose accept reject analyze
-    dissolve encrypt decrypt encode decode authenticate communicate penetrate reduce add adjust bring take put let
-    keep actuate activate deactivate energize deliver convey unscrew tighten loosen rotate operate unlock grasp
-    separate define create update
+    contain include comprise exceed equal require provide give reach weigh receive send transmit become remain
+    engage connect attach remove determine detect compute compare calculate generate obtain select identify perform
+    execute retrieve apply allow enable prevent cause make have illustrate depict describe surround enclose extend
+    abut disengage maintain represent correspond belong expose accept reject analyze dissolve encrypt decrypt encode
+    decode authenticate communicate penetrate reduce add adjust bring take put let keep actuate activate deactivate
+    energize deliver convey unscrew tighten loosen rotate operate unlock grasp separate define create
     """
 )
 """Those that name no part."""
@@ -198,7 +197,7 @@ NO_NAMES = _words(
     ranks scenario episode season highway route interstate flight amendment exhibit attachment lemma theorem
     proposition corollary definition remark protocol experiment experiments trial trials comparative et al zip tel
     fax copolymer gauge size shore rockwell mohs omega isotope o'clock amino aka dated anno eur usd gbp chf jpy cny
-    dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes
+    dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes cox mice rats volunteers
     """
 )
 """Words right before a number that name no part."""
