@@ -216,7 +216,7 @@ OFTEN_COUNTED = _words(
 )
 """Things that are numbered in every text, but may be parts too: "the cover sheet 104"."""
 COUNTED_BELOW_TEN = OFTEN_COUNTED | _words(
-    "method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle round"
+    "method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle"
 )
 """Small numbers behind these count: "step 3"."""
 MARKED_FIRST = _words(
