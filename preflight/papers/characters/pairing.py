@@ -20,6 +20,9 @@ LONGEST = 7
 """A name has at most so many words. House value."""
 NEAR = 60
 """The numbers of a list within a sentence stand at most so many words apart. House value."""
+_UNIT = re.compile(r"[-/]")
+_NO_PLURAL = ("ss", "us", "is", "os", "ics", "'s")
+_NO_VERB = ("ss", "us", "is", "os", "ics", "ions")
 YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
 _KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]")
 """What an article stands before is no reference character: "an M6 bolt 82", "a 5G network 24"."""
@@ -86,12 +89,11 @@ def paired(text: str) -> Paired:
             at += 1
             continue
         group = _group(every, at)
-        found = [] if _is_quantity(every, group) else _named(every, group)
-        pairs += found
-        if found:
-            ranges += group.spans
-        elif not _is_quantity(every, group):
-            bare += _unnamed(every, group)
+        if not _is_quantity(every, group):
+            found = _named(every, group)
+            pairs += found
+            ranges += group.spans if found else []
+            bare += () if found else _unnamed(every, group)
         at = group.last + 1
     return Paired(tuple(sorted(pairs, key=lambda pair: pair.at)), tuple(bare), tuple(ranges))
 
@@ -159,7 +161,7 @@ def _word_after(every: Sequence[Token], at: int) -> str | None:
 
 
 def _is_plural(word: str) -> bool:
-    return word.endswith("s") and not re.search(r"(?:ss|us|is|os|ics|'s)$", word) and word not in of.NO_PLURALS
+    return word.endswith("s") and not word.endswith(_NO_PLURAL) and word not in of.NO_PLURALS
 
 
 def _is_quantity(every: Sequence[Token], group: _Group) -> bool:
@@ -178,7 +180,7 @@ def _measured(every: Sequence[Token], group: _Group) -> bool:
         return True
     if nxt.text in ("C", "F", "K") and then and then.text in ".,;)":
         return True
-    return any(part in UNITS for part in (nxt.low, nxt.low.split("-")[0], nxt.low.split("/")[0])) and nxt.text != "A"
+    return nxt.low in UNITS or (("-" in nxt.low or "/" in nxt.low) and _UNIT.split(nxt.low, maxsplit=1)[0] in UNITS)
 
 
 def _enumerates(every: Sequence[Token], group: _Group) -> bool:
@@ -285,8 +287,7 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
 
 def _is_verb_in_s(word: str) -> bool:
     """Whether a word in s that is not the last of a name is a verb: "the controller opens valve 22"."""
-    plain = re.search(r"(?:ss|us|is|os|ics|ions)$", word) is None
-    return word.endswith("s") and len(word) > 3 and plain and word not in of.NOUNS_IN_S
+    return word.endswith("s") and len(word) > 3 and not word.endswith(_NO_VERB) and word not in of.NOUNS_IN_S
 
 
 def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list[Token]:

@@ -10,6 +10,9 @@ import msgspec
 Kind = Literal["word", "character", "range", "number", "mark"]
 
 _PIECE = re.compile(r"[^\W_]+(?:(?:[-'/_^+]|\.(?=\d)|,(?=\d{3}(?!\d))|:(?=\d))[^\W_]+)*'*|\S")
+_DIGIT = re.compile(r"\d")
+_WORD = re.compile(r"(?:\d+-)?[^\W\d][^\d]*")
+"""Letters, and compounds such as 3-way or 12-pin."""
 _CHARACTER = re.compile(
     r"(?:\d{1,4}(?:[A-Za-z]|_\d+)?|S\d{1,4}[A-Za-z]?|[A-Z]{1,2}\d{1,3}[a-z]?|\d{1,4}-(?:\d{1,2}|[A-Z]|[nmk]))'{0,3}"
 )
@@ -21,6 +24,8 @@ _CIRCUIT = re.compile(r"([A-Z]{1,2})(\d{1,3})-([A-Z]{0,2})(\d{1,3})")
 _SLASHED = re.compile(r"(\d{2,4})/(\d{2,4})")
 _COUNTS_AFTER = re.compile(r"[$\u20ac\u00a3\u00a5#\u00a7\u00b1~=<>+*^\u00d7\[\-./_\\]")
 _COUNTS_BEFORE = re.compile(r"\s?[%\u00b0\u2030]|\"|[.,:/-]\d|[\u00b1\u00d7*=^]|-\w|\]")
+_DIGITS = 4
+"""A numeral has at most so many."""
 _MOST = 26
 """A range of letters, or of ones of several, has at most so many members."""
 
@@ -35,11 +40,8 @@ class Token(msgspec.Struct, frozen=True):
     characters: tuple[str, ...] = ()
     span: tuple[int, int] | None = None
     possessive: bool = False
-
-    @property
-    def low(self) -> str:
-        """In lower case."""
-        return self.text.casefold()
+    low: str = ""
+    """The text in lower case."""
 
 
 def tokens(text: str) -> list[Token]:
@@ -49,22 +51,20 @@ def tokens(text: str) -> list[Token]:
 
 def _token(found: re.Match[str], text: str) -> Token:
     said, start, end = found.group(), found.start(), found.end()
+    low = said.casefold()
+    if said.isalpha():
+        return Token("word", said, start, end, low=low)
     if not said[0].isalnum():
-        return Token("mark", said, start, end)
-    possessive = re.search(r"'s$|(?<=s)'$", said) is not None
-    bare = re.sub(r"'s$", "", said)
+        return Token("mark", said, start, end, low=low)
+    possessive = said.endswith(("'s", "s'"))
+    bare = said.removesuffix("'s")
     if text[start - 1 : start] == "'":
         bare = bare.rstrip("'")
-    if re.search(r"\d", bare) and not _is_counted(text, start, end):
+    if _DIGIT.search(bare) and not _is_counted(text, start, end):
         characters, span = _stands_for(bare)
         if characters:
-            return Token("range" if span else "character", said, start, end, characters, span, possessive)
-    return Token("word" if _is_word(bare) else "number", said, start, end, possessive=possessive)
-
-
-def _is_word(piece: str) -> bool:
-    """Letters, and compounds such as 3-way or 12-pin."""
-    return re.fullmatch(r"(?:\d+-)?[^\W\d][^\d]*", piece) is not None
+            return Token("range" if span else "character", said, start, end, characters, span, possessive, low)
+    return Token("word" if _WORD.fullmatch(bare) else "number", said, start, end, possessive=possessive, low=low)
 
 
 def _is_counted(text: str, start: int, end: int) -> bool:
@@ -75,6 +75,8 @@ def _is_counted(text: str, start: int, end: int) -> bool:
 
 def _stands_for(piece: str) -> tuple[tuple[str, ...], tuple[int, int] | None]:
     """The characters of one piece, and the ends of a range of numbers; nothing where it is none."""
+    if piece.isdigit():
+        return ((piece,), None) if len(piece) <= _DIGITS and piece[0] != "0" else ((), None)
     if found := _LETTERED.fullmatch(piece):
         number, first, again, last = found.groups()
         if again in (None, number) and 0 < ord(last) - ord(first) < _MOST:

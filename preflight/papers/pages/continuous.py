@@ -59,5 +59,7 @@ def continuous(paper: Paper) -> Continuous:
 def as_read(text: str) -> str:
     """Made plain, but small digits behind a digit stay apart: ten to the third is 10^3, not 103; a part 30 with a low 1
     is 30_1."""
+    if text.isascii():
+        return " ".join(text.replace("`", "'").split())
     lowered = _LOWERED.sub(lambda found: "_" + found.group().translate(_LOW), text)
     return flat(_RAISED.sub(lambda found: "^" + found.group().translate(_HIGH), lowered))
