@@ -1,4 +1,4 @@
-"""Processor time of pairing names with reference characters, on made-up specifications of 50, 150 and 450 pages with 20 figures.
+"""Processor time of pairing names with characters, on made-up specifications of 50, 150, 450 pages with 20 figures.
 
 Prints one line a length; run it by hand on a machine that does nothing else.
 """
@@ -55,7 +55,8 @@ def main() -> None:
         rows = len(character_table(whole).characters)
         table = time.process_time() - start
         sys.stdout.write(
-            f"{pages} pages: words of the lines {words:.2f} s; {len(text.mentions)} pairs {paired:.2f} s; {sum(names)} clashes {clashes:.2f} s; "
+            f"{pages} pages: words of the lines {words:.2f} s; {len(text.mentions)} pairs {paired:.2f} s; "
+            f"{sum(names)} clashes {clashes:.2f} s; "
             f"table of {rows} characters {table:.2f} s\n"
         )
 

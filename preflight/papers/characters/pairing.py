@@ -273,13 +273,15 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     before = every[at - 1] if at else None
     if token.kind == "character" and words and before is not None and before.low in of.ARTICLES:
         return _KIND.fullmatch(token.text) is None
+    opened = before is not None and before.low in of.ARTICLES
+    if words and opened and low in of.WAYS:
+        return False
     if token.kind != "word" or token.possessive or low in of.STOPS:
         return True
     if low in UNITS and before is not None and before.kind in ("character", "number", "range"):
         return True
     if not words:
         return False
-    opened = before is not None and before.low in of.ARTICLES
     if low in of.PARTICIPLES and not opened:
         return True
     return _is_verb_in_s(low) and not opened
@@ -382,7 +384,9 @@ def _is_verb_alone(words: Sequence[Token], every: Sequence[Token], stop: int) ->
         return False
     base = {words[0].low, words[0].low.removesuffix("s"), words[0].low.removesuffix("es")}
     subject = every[stop].kind in ("character", "range") or _closes(every, stop) or _is_verb_in_s(every[stop].low)
-    noun = stop > 0 and every[stop - 1].kind not in ("character", "range")  # "contact 61 touches contact 62"
+    noun = (
+        every[stop].low not in of.STOPS and stop > 0 and every[stop - 1].kind not in ("character", "range")
+    )  # "contact 61 touches contact 62"
     plural = every[stop].kind == "word" and noun and _is_plural(every[stop].low) and words[0].low in of.VERBS
     return (bool(base & of.VERBS) and every[stop].kind != "word" and subject) or plural or every[stop].low in of.MODALS
 
@@ -393,7 +397,7 @@ def _is_counted_thing(words: Sequence[Token], article: str, numbers: Sequence[st
     small = re.fullmatch(r"\d|[1-9][a-z]", numbers[0]) is not None
     if small and head in of.COUNTED_BELOW_TEN and not (head in of.OFTEN_COUNTED and article and len(words) > 1):
         return not (article and head in ("table", "sheet", "line", "channel", "port", "column", "row", "layer"))
-    if head not in of.OFTEN_COUNTED:
+    if head not in of.OFTEN_COUNTED or (head in of.LIKE_STEPS and not small):
         return False
     capital = words[-1].text[0].isupper() and head in of.MARKED_FIRST
     return (capital and len(words) == 1) or not (article or len(words) > 1)

@@ -72,6 +72,10 @@ BEFORE_A_DEED = _words(
 SINGLED_OUT = _words("top last first next best worst nearest final initial latter former past upcoming oldest newest")
 """Words before a count: "the top 10 items"."""
 
+WAYS = _words("through up down on off in out over under inside outside back forward")
+"""Right behind an article these belong to the name: "a through hole 72", "the up button 14"."""
+LIKE_STEPS = _words("stage stages phase phases")
+"""Counted where the number is small, else the steps of a method: "at stage 120"."""
 MEASURES = _words(
     """
     length width height depth thickness diameter radius temperature pressure voltage current speed velocity weight
@@ -197,7 +201,8 @@ NO_NAMES = _words(
     ranks scenario episode season highway route interstate flight amendment exhibit attachment lemma theorem
     proposition corollary definition remark protocol experiment experiments trial trials comparative et al zip tel
     fax copolymer gauge size shore rockwell mohs omega isotope o'clock amino aka dated anno eur usd gbp chf jpy cny
-    dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes cox mice rats volunteers
+    dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes cox mice rats zigbee
+    volunteers
     """
 )
 """Words right before a number that name no part."""
