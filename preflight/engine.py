@@ -49,14 +49,8 @@ def check_folder(
 
     Raises CannotStart for a folder, filing.toml or office that cannot be used, with all mistakes.
     """
-    asked = Declared(**msgspec.structs.asdict(request))
-    manifest = read_folder(folder)
-    declared = read_declared(folder, manifest, registry.roles)
-    rulebook = choose_rulebook(registry, asked, declared)
-    settled = settle(asked, declared, timezone=rulebook.timezone, now=now)
-
-    facts = read_files(folder, manifest.files, tell=tell, cache=cache)
-    filing = understand(settled, manifest, facts, registry, rulebook)
+    read = read_filing(folder, request, now=now, registry=registry, tell=tell, cache=cache)
+    manifest, settled, rulebook, filing = read.manifest, read.settled, read.rulebook, read.filing
     entity = entity_claimed(filing)
     examined = (
         examine_plugins(registry.plugins),
@@ -67,6 +61,34 @@ def check_folder(
     if not pictures:
         return report
     return with_pictures(report, facts, lambda cuts: clip(folder, manifest.files, cuts))
+
+
+class ReadFiling(msgspec.Struct, frozen=True):
+    """A folder read and understood, not yet checked."""
+
+    manifest: Manifest
+    settled: Settled
+    rulebook: Rulebook
+    filing: Filing
+
+
+def read_filing(
+    folder: Path,
+    request: Request,
+    *,
+    now: dt.datetime,
+    registry: Registry,
+    tell: Callable[[str, int, int], None] | None = None,
+    cache: Cache | None = None,
+) -> ReadFiling:
+    """The first half of `check_folder`, for whoever wants to see what is there."""
+    asked = Declared(**msgspec.structs.asdict(request))
+    manifest = read_folder(folder)
+    declared = read_declared(folder, manifest, registry.roles)
+    rulebook = choose_rulebook(registry, asked, declared)
+    settled = settle(asked, declared, timezone=rulebook.timezone, now=now)
+    facts = read_files(folder, manifest.files, tell=tell, cache=cache)
+    return ReadFiling(manifest, settled, rulebook, understand(settled, manifest, facts, registry, rulebook))
 
 
 def understand(

@@ -6,6 +6,7 @@ import click
 
 from preflight import __version__
 from preflight.cli.catalogue import explain, requirements
+from preflight.cli.characters import characters
 from preflight.cli.check import check
 from preflight.cli.drawings import drawings
 from preflight.cli.endings import Commands
@@ -21,6 +22,7 @@ def preflight(traceback: bool) -> None:
 
 preflight.add_command(check)
 preflight.add_command(drawings)
+preflight.add_command(characters)
 preflight.add_command(requirements)
 preflight.add_command(explain)
 preflight.add_command(forget)

@@ -9,10 +9,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from preflight.cli.endings import CannotDeliver
+from preflight.reporting.characters_told import CSV_BEGINS
 
 HERE = "-"
 """Stands for standard output."""
-_OURS = ("preflight-report/", "preflight-set/", "preflight-drawings/")
+_OURS = ("preflight-report/", "preflight-set/", "preflight-drawings/", "preflight-characters/")
 
 
 def objections(target: str, option: str, folder: Path) -> Iterator[str]:
@@ -70,7 +71,10 @@ def _among_the_papers(where: Path, folder: Path) -> bool:
 
 def _earlier_report(where: Path) -> bool:
     try:
-        data = json.loads(where.read_bytes())
+        content = where.read_bytes()
+        if content.startswith(CSV_BEGINS):
+            return True
+        data = json.loads(content)
     except (OSError, ValueError):
         return False
     return isinstance(data, dict) and str(data.get("schema", "")).startswith(_OURS)

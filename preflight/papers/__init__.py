@@ -1,8 +1,26 @@
 """Facts turned into what a practitioner sees; pure functions, no document is opened here."""
 
+from preflight.papers.characters.character_table import (
+    CharacterRow,
+    CharacterTable,
+    FigureRow,
+    NotRead,
+    character_table,
+)
+from preflight.papers.characters.clashes import (
+    Early,
+    NameUse,
+    Slip,
+    TwoNames,
+    modified_parts,
+    slips,
+    two_names,
+    used_early,
+)
 from preflight.papers.characters.described import Described, Mention, described
 from preflight.papers.characters.drawn_characters import Character, characters_on
 from preflight.papers.characters.matching import Matched, match, may_be
+from preflight.papers.characters.next_free import NextFree
 from preflight.papers.characters.sheets_read import SheetRead, sheets_read
 from preflight.papers.forms import (
     Certification,
@@ -76,6 +94,8 @@ __all__ = [
     "Asked",
     "Certification",
     "Character",
+    "CharacterRow",
+    "CharacterTable",
     "Choice",
     "Contradiction",
     "Count",
@@ -83,11 +103,13 @@ __all__ = [
     "Declared",
     "Described",
     "Drawn",
+    "Early",
     "EntityClaimed",
     "EntityPicture",
     "Faint",
     "FeeLine",
     "FigureLabel",
+    "FigureRow",
     "Filing",
     "Inset",
     "Inventor",
@@ -95,7 +117,10 @@ __all__ = [
     "Marked",
     "Matched",
     "Mention",
+    "NameUse",
     "NamedFigure",
+    "NextFree",
+    "NotRead",
     "PageNumber",
     "Paper",
     "PartHeading",
@@ -108,8 +133,10 @@ __all__ = [
     "Sign",
     "Signature",
     "Signing",
+    "Slip",
     "Spacing",
     "Twins",
+    "TwoNames",
     "Watermark",
     "WebAddress",
     "agreement",
@@ -118,6 +145,7 @@ __all__ = [
     "body",
     "body_lines",
     "certification",
+    "character_table",
     "characters_on",
     "contradictions",
     "cover_sheet",
@@ -145,6 +173,7 @@ __all__ = [
     "luminance",
     "match",
     "may_be",
+    "modified_parts",
     "named_figures",
     "names_said",
     "near_twins",
@@ -165,6 +194,7 @@ __all__ = [
     "sight_ink",
     "signing",
     "size_units",
+    "slips",
     "smallest_type",
     "spacings",
     "strings_on",
@@ -175,6 +205,8 @@ __all__ = [
     "title_of",
     "total",
     "two_columns",
+    "two_names",
+    "used_early",
     "web_addresses",
     "worksheet",
     "written_watermarks",

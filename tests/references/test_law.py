@@ -33,6 +33,8 @@ NO_ROW = {
     "us.drawing.needed.device": "a half of us.drawing.needed: a device is claimed, no figure is there",
     "us.drawing.partial.letters": "the half of us.drawing.partial that can be measured",
     "us.drawing.lead-lines.crossing": "the half of us.drawing.lead-lines that is by hand",
+    "us.practice.named-first": "ours: a number that stands without a name sends the reader forward",
+    "us.text.claims-form.characters": "the part of us.text.claims-form about reference characters",
     "us.practice.dimensions": "mistake 24 of the papers sheet",
     "us.practice.slide-deck": "mistake 25 of the papers sheet",
     "us.practice.short-description": "mistake 27 of the papers sheet",
@@ -55,6 +57,7 @@ ALSO_ROWS = {
     "us.drawing.partial.letters": ["us.drawing.partial"],
     "us.drawing.lead-lines.crossing": ["us.drawing.lead-lines"],
     "us.drawing.figures-described": ["us.text.brief-description"],
+    "us.text.claims-form.characters": ["us.text.claims-form"],
     "us.receipt.date": ["us.date.eastern"],
     "us.receipt.number": ["us.prov.series"],
     "us.date.eastern.zone": ["us.date.eastern"],
@@ -71,6 +74,9 @@ ALSO_PAIRS = {
     "us.prov.cover.counts": {("notice", "none")},  # the first half of the cell
     "us.drawing.orphan-in-drawing": {("advice", "advice")},  # "look here" of READING-DRAWINGS.md, uncertain readings
     "us.drawing.orphan-in-text": {("advice", "advice")},  # the same: drawn only with letters, or read unsurely
+    "us.drawing.same-part": {("advice", "advice")},  # other names that English cannot decide are asked, not asserted
+    "us.drawing.modified-part": {("advice", "advice")},  # the same, where it is said once
+    "us.text.claims-form.characters": {("advice", "advice")},  # 37 CFR 1.75 asks for none; parentheses are a wish
     "us.text.dark": {("advice", "notice"), ("notice", "notice")},  # in parentheses
 }
 """Pairs that the sheets give elsewhere than in the row's own cell."""

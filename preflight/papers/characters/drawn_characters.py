@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
 import msgspec
 
@@ -13,8 +13,13 @@ from preflight.papers.words.drawn import Drawn, strings_on
 from preflight.papers.words.lettering import flat
 from preflight.papers.words.units import UNITS
 
-CHARACTER = re.compile(r"(?:\d{1,4}[A-Za-z]?|S\d{2,4}[A-Za-z]?)'{0,3}")
-"""A numeral, perhaps with a letter or primes; a step such as S10. Letters alone are not told from other letters."""
+CHARACTER = re.compile(r"(?:\d{1,4}[A-Za-z]?|S\d{2,4}[A-Za-z]?|\d{2,4}-\d{1,2})'{0,3}")
+"""A numeral, perhaps with a letter or primes; a step such as S10; one of several such as 120-1. Letters alone are not
+told from other letters."""
+SEVERAL = re.compile(r"(\d+)-(\d+)")
+"""One of several; a span such as 10-20 is none."""
+LETTER_FIRST = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*")
+"""A part of a circuit, a mirror M2: told from other words only where the text names it."""
 LEAD_LINES = '-~_.,<>|/\\()[]:;\u00b0" '
 """What a lead line, a bracket or a speck beside a character reads as."""
 LIKE_DIGITS = str.maketrans("gqoOQlIsSzZ", "99000115552")
@@ -63,6 +68,15 @@ def characters_on(page: Page) -> tuple[Character, ...]:
     )
 
 
+def lettered_on(page: Page, names: Container[str]) -> Iterator[Character]:
+    """Those of the names that begin with a letter (R1, Q3) and stand as a word on a sheet."""
+    for one in strings_on(page):
+        words = flat(one.text).split()
+        for word in words:
+            if LETTER_FIRST.fullmatch(word) and word in names:
+                yield _character(one, page.number, word, alone=len(words) == 1)
+
+
 def _of(one: Drawn, page: int) -> Iterator[Character]:
     text = flat(one.text).strip(LEAD_LINES)
     if _NO_CHARACTERS.search(text):
@@ -81,6 +95,9 @@ def character_in(word: str) -> str | None:
     plain = re.sub(r"^[A-Z]{3,}(?=\d{2,})", "", word.strip(LEAD_LINES))
     if re.fullmatch(r"\d+[gqoOQlIsSzZ]", plain):
         plain = plain.translate(LIKE_DIGITS)
+    span = SEVERAL.fullmatch(plain)
+    if span and int(span.group(2)) >= int(span.group(1)):
+        return None
     if not CHARACTER.fullmatch(plain) or plain.startswith("0") or re.fullmatch(r"\d[A-Za-z]'*", plain):
         return None
     return plain

@@ -14,7 +14,7 @@ from typing import Literal
 import msgspec
 
 from preflight.papers.characters.described import Described
-from preflight.papers.characters.drawn_characters import Character
+from preflight.papers.characters.drawn_characters import SEVERAL, Character
 from preflight.papers.characters.likeness import log_chance
 
 NEAR = 3.0
@@ -60,7 +60,8 @@ def _matched(one: Character, text: Described) -> Matched:
     near = tuple(dict.fromkeys(_near(one, text.texts, text.holds)))
     if near:
         return Matched(one, "look", near)
-    return Matched(one, "not described" if one.sure else "look")
+    counts = SEVERAL.match(one.text) is not None  # 10-2 may be a size or a day
+    return Matched(one, "not described" if one.sure and not counts else "look")
 
 
 def _near(one: Character, texts: frozenset[str], holds: Callable[[str], bool]) -> Iterator[str]:

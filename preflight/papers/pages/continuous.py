@@ -13,6 +13,12 @@ from preflight.papers.pages.setting import lines_to_read
 from preflight.papers.words.lettering import flat
 from preflight.papers.words.remembered import remembered
 
+_LOW = str.maketrans("\u2080\u2081\u2082\u2083\u2084\u2085\u2086\u2087\u2088\u2089", "0123456789")
+_HIGH = str.maketrans("\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u2079", "0123456789")
+_LOWERED = re.compile(r"(?<=\d)[\u2080-\u2089]+")
+_RAISED = re.compile(r"(?<=\d)[\u2070\u00b9\u00b2\u00b3\u2074-\u2079]+")
+_COMPOUND = re.compile(r"\w-\w+-$")
+"""A word divided where it has a hyphen anyway: analog-to-digital."""
 _PARAGRAPH_NUMBER = re.compile(r"^\[\d{3,5}\]\s*|^\d{1,3}\.\s+(?=[A-Z])")
 
 
@@ -35,10 +41,11 @@ def continuous(paper: Paper) -> Continuous:
     starts, places, length = [], [], 0
     for page, lines in lines_to_read(paper).items():
         for line in lines:
-            piece = _PARAGRAPH_NUMBER.sub("", flat(line.text))
+            piece = _PARAGRAPH_NUMBER.sub("", as_read(line.text))
             if pieces and re.search(r"[^\W\d_]-$", pieces[-1]) and piece[:1].islower():
-                pieces[-1] = pieces[-1][:-1]
-                length -= 1
+                if not _COMPOUND.search(pieces[-1]):
+                    pieces[-1] = pieces[-1][:-1]
+                    length -= 1
             elif pieces:
                 pieces.append(" ")
                 length += 1
@@ -47,3 +54,12 @@ def continuous(paper: Paper) -> Continuous:
             pieces.append(piece)
             length += len(piece)
     return Continuous("".join(pieces), tuple(starts), tuple(places))
+
+
+def as_read(text: str) -> str:
+    """Made plain, but small digits behind a digit stay apart: ten to the third is 10^3, not 103; a part 30 with a low 1
+    is 30_1."""
+    if text.isascii():
+        return " ".join(text.replace("`", "'").split())
+    lowered = _LOWERED.sub(lambda found: "_" + found.group().translate(_LOW), text)
+    return flat(_RAISED.sub(lambda found: "^" + found.group().translate(_HIGH), lowered))

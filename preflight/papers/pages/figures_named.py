@@ -35,6 +35,8 @@ class NamedFigure(msgspec.Struct, frozen=True):
     role: str
     page: int
     box: Box
+    at: int = 0
+    """Where the words that name it begin in its paper, as `continuous` gives them."""
 
     @property
     def name(self) -> str:
@@ -51,7 +53,8 @@ def named_figures(papers: Iterable[Paper]) -> tuple[NamedFigure, ...]:
             page, box = words.at(named.start())
             if not named.group("other") and not _WHOSE.search(words.text[max(0, named.start() - 8) : named.start()]):
                 found += [
-                    NamedFigure(n, c, paper.file, paper.role, page, box) for n, c in _members(named.group("some"))
+                    NamedFigure(n, c, paper.file, paper.role, page, box, named.start())
+                    for n, c in _members(named.group("some"))
                 ]
     return tuple(found)
 

@@ -10,6 +10,10 @@ UNITS = frozenset(
         watts s ms us min minute minutes h hr hrs hour hours sec second seconds day days week weeks month months
         year years time times percent per k pa kpa mpa bar psi g kg mg lb lbs oz l ml gal n db rpm mph kmph kmh
         deg degree degrees ohm ohms pf uf nf wt vol bit bits byte bytes kb mb gb pixel pixels dpi pt points am x
+        mmol mol mg/ml m3 kda da bp cfu iu atm torr mbar kn kj ev kev mev hp btu wt% vol% equiv fps gbps mbps lux lumens
+        radians meters metres metre millimeters millimetres centimeters centimetres kilometers kilometres grams gram
+        kilograms liters litres liter litre gallons ounces pounds yards miles mile cents euros amperes kelvin celsius
+        fahrenheit epochs ul nl nmol umol mm2 cm2 m2
         % \u00b0 \u00b0c \u00b0f usd dollars people persons pieces units pages
         """,
     )

@@ -1,0 +1,416 @@
+"""Part names and reference characters, as an English reader pairs them: "the sliding latch 18", "walls 20-26", "(16)".
+
+The reader goes from each character to the left and takes the words of the noun phrase, up to the word at which no name
+can go on. No grammar is known, only which words stand where: `part_words`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from preflight.papers.characters import part_words as of
+from preflight.papers.characters.part_lists import Item, part_lists
+from preflight.papers.characters.tokens import Token, members, tokens
+from preflight.papers.words.units import UNITS
+
+LONGEST = 7
+"""A name has at most so many words. House value."""
+NEAR = 60
+"""The numbers of a list within a sentence stand at most so many words apart. House value."""
+_UNIT = re.compile(r"[-/]")
+_NO_PLURAL = ("ss", "us", "is", "os", "ics", "'s")
+_NO_VERB = ("ss", "us", "is", "os", "ics", "ions")
+YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
+_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]")
+"""What an article stands before is no reference character: "an M6 bolt 82", "a 5G network 24"."""
+LETTERED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*")
+"""A part of a circuit, a mirror M2: letters first. Steps (S10) have the same form."""
+
+
+class Pair(msgspec.Struct, frozen=True):
+    """One character with the name before it, in lower case. `article` is the word that opens the name, or empty.
+
+    `at` is where the character stands in the text; `bracketed`: (16).
+    """
+
+    name: str
+    character: str
+    at: int
+    article: str = ""
+    bracketed: bool = False
+    listed: bool = False
+    """One of several characters behind one name."""
+
+    @property
+    def head(self) -> str:
+        """The last word of the name."""
+        return self.name.rpartition(" ")[2]
+
+
+class Bare(msgspec.Struct, frozen=True):
+    """A character without a name: "the movement of 18 is", "At 302,". `labels`: it opens what it stands for."""
+
+    character: str
+    at: int
+    labels: bool = False
+
+
+class Paired(msgspec.Struct, frozen=True):
+    """All that a text names. `ranges` are spans whose members need not be named one by one."""
+
+    pairs: tuple[Pair, ...]
+    bare: tuple[Bare, ...]
+    ranges: tuple[tuple[int, int], ...]
+
+
+class _Group(msgspec.Struct):
+    """The characters that stand together, from token `first` up to `last`."""
+
+    first: int
+    last: int
+    characters: list[tuple[str, int]]
+    spans: list[tuple[int, int]]
+    bracketed: bool = False
+
+
+def paired(text: str) -> Paired:
+    """The pairs of a plain text in their order. The work grows with the length of the text."""
+    lists = part_lists(text)
+    every = tokens(_blanked(text, lists))
+    pairs = [Pair(name, character, start) for name, character, start, _ in lists]
+    bare: list[Bare] = []
+    ranges: list[tuple[int, int]] = []
+    at = 0
+    while at < len(every):
+        if every[at].kind not in ("character", "range"):
+            at += 1
+            continue
+        group = _group(every, at)
+        if not _is_quantity(every, group):
+            found = _named(every, group)
+            pairs += found
+            ranges += group.spans if found else []
+            bare += () if found else _unnamed(every, group)
+        at = group.last + 1
+    return Paired(tuple(sorted(pairs, key=lambda pair: pair.at)), tuple(bare), tuple(ranges))
+
+
+def _blanked(text: str, lists: Sequence[Item]) -> str:
+    """The text with blanks in place of what the lists hold, every letter at its place."""
+    pieces, before = [], 0
+    for _, _, start, end in sorted(lists, key=lambda item: item[2]):
+        pieces += [text[before:start], " " * (end - max(start, before))]
+        before = max(end, before)
+    return "".join([*pieces, text[before:]])
+
+
+def _group(every: Sequence[Token], first: int) -> _Group:
+    """A character with those that go on its list: "20, 22 and 24", "18a to 18d", "90 and/or 92"."""
+    group = _Group(first, first, [(c, every[first].start) for c in every[first].characters], [])
+    group.spans += [span] if (span := every[first].span) else []
+    group.bracketed = first > 0 and every[first - 1].text in "([" and every[first - 1].kind == "mark"
+    while (step := _joined(every, group.last)) and not every[group.last].possessive:
+        to, nxt = step
+        token = every[nxt]
+        if to and len(token.characters) == 1 and every[group.last].kind == "character":
+            characters, span = members(group.characters[-1][0], token.characters[0])
+            group.characters += [(c, token.start) for c in characters[1:]]
+            group.spans += [span] if span else []
+        else:
+            group.characters += [(c, token.start) for c in token.characters]
+            group.spans += [token.span] if token.span else []
+        group.last = nxt
+    return group
+
+
+def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
+    """The next character of the list, and whether "to" leads to it."""
+    at, comma, to = last + 1, False, False
+    while at < len(every) and (every[at].text == "," or (comma and every[at].text in (".", "\u2026"))):
+        at, comma = at + 1, True  # 12-1, 12-2, ..., 12-N
+    if at < len(every) and every[at].low in ("and", "or", "to", "through", "thru", "&", "and/or", "-"):
+        to = every[at].low in ("to", "through", "thru", "-")
+        at += 1
+    elif not comma:
+        return None
+    if at >= len(every) or every[at].kind not in ("character", "range"):
+        return None
+    alone = _Group(at, at, [], [])
+    counts = _counts_things(every, at) or _measured(every, alone) or _out_of(every, at)
+    return None if counts else (to, at)
+
+
+def _out_of(every: Sequence[Token], at: int) -> bool:
+    """Whether it counts out of a number: "8 of 10"."""
+    of_it = at + 2 < len(every) and every[at + 1].low == "of"
+    return of_it and every[at + 2].kind != "mark" and every[at + 2].text[0].isdigit()
+
+
+def _counts_things(every: Sequence[Token], at: int) -> bool:
+    """Whether a plural noun follows: "the lever 14 and 16 pins"."""
+    after = _word_after(every, at) if every[at].text.isdigit() else None
+    return after is not None and _is_plural(after) and after not in of.UNCOUNTED
+
+
+def _word_after(every: Sequence[Token], at: int) -> str | None:
+    nxt = every[at + 1] if at + 1 < len(every) else None
+    return nxt.low if nxt and nxt.kind == "word" and nxt.text[0].islower() else None
+
+
+def _is_plural(word: str) -> bool:
+    return word.endswith("s") and not word.endswith(_NO_PLURAL) and word not in of.NO_PLURALS
+
+
+def _is_quantity(every: Sequence[Token], group: _Group) -> bool:
+    return _measured(every, group) or _enumerates(every, group)
+
+
+def _measured(every: Sequence[Token], group: _Group) -> bool:
+    """Whether a unit follows, or "or more"."""
+    nxt = every[group.last + 1] if group.last + 1 < len(every) else None
+    if nxt is None or nxt.kind not in ("word", "mark"):
+        return False
+    then = every[group.last + 2] if group.last + 2 < len(every) else None
+    if nxt.low == "in" and then and then.text == "." and then.start == nxt.end:
+        return True
+    if nxt.low == "or" and then and then.low in of.OR_SO:
+        return True
+    if nxt.text in ("C", "F", "K") and then and then.text in ".,;)":
+        return True
+    return nxt.low in UNITS or (("-" in nxt.low or "/" in nxt.low) and _UNIT.split(nxt.low, maxsplit=1)[0] in UNITS)
+
+
+def _enumerates(every: Sequence[Token], group: _Group) -> bool:
+    """Whether it numbers a list within a sentence: "mixing (1) the resin and (2) the filler"."""
+    number = group.characters[0][0]
+    if not (group.bracketed and group.first == group.last and re.fullmatch(r"\d{1,2}", number)):
+        return False
+    if not _opens_an_item(every, group.first):
+        return False
+    others = {str(int(number) - 1), str(int(number) + 1)}
+    near = range(max(1, group.first - NEAR), min(len(every), group.first + NEAR))
+    return any(every[at].text in others and every[at - 1].text == "(" and _opens_an_item(every, at) for at in near)
+
+
+def _opens_an_item(every: Sequence[Token], at: int) -> bool:
+    """Whether something begins behind a number in brackets: "(1) the resin", "(2) mixing"."""
+    after = every[at + 2].low if at + 2 < len(every) else ""
+    return after in ("the", "a", "an") or after.endswith("ing")
+
+
+def _named(every: Sequence[Token], group: _Group) -> list[Pair]:
+    at = group.first - 1
+    if group.bracketed:
+        at -= 1
+    while at >= 0 and every[at].text in ('"', "'", "\u201c"):
+        at -= 1
+    outright = _before_designation(every, at)
+    words, stop = _phrase(every, at if outright is None else outright)
+    article = every[stop].low if stop >= 0 and every[stop].low in of.ARTICLES else ""
+    if stop >= 0 and every[stop].possessive:
+        article = "its"
+    while words and words[0].low in of.NOT_OF_THE_NAME and len(words) > 1:
+        article = "the" if words[0].low in ("said", "same") else article
+        words = words[1:]
+    if not words or not _can_be_a_part(words, article, every, group, stop):
+        return []
+    name = " ".join(word.low for word in words)
+    return [
+        Pair(name, character, start, article, group.bracketed, len(group.characters) > 1)
+        for character, start in group.characters
+    ]
+
+
+def _before_designation(every: Sequence[Token], at: int) -> int | None:
+    """Where the name ends in "a lock, generally designated 10"; None where nothing designates."""
+    said = set()
+    end = at
+    while end >= 0 and (every[end].low in of.BETWEEN_NAME_AND_CHARACTER or every[end].text == ","):
+        said.add(every[end].low)
+        end -= 1
+    outright = said & of.DESIGNATED or (said & of.SHOWN_AT and "at" in said) or {"referred", "as"} <= said
+    return end if outright else None
+
+
+def _phrase(every: Sequence[Token], at: int) -> tuple[list[Token], int]:
+    """The words of the noun phrase that ends at a token, and the token before which it begins."""
+    at = _before_short_form(every, at)
+    words: list[Token] = []
+    if at > 0 and re.fullmatch("[A-Z]", every[at].text) and not _stops(every, at - 1, words):
+        words, at = [every[at]], at - 1  # "the valve A 12"
+    while at >= 0 and len(words) < LONGEST and not _stops(every, at, words):
+        words.insert(0, every[at])
+        at -= 1
+    bare = _without_verb(every, words, at)
+    if len(bare) < len(words):
+        return bare, -1
+    if words and at > 0 and every[at].low == "of" and every[at - 1].low in of.OF_NOUNS and len(words) < LONGEST:
+        start = at - 1
+        while start >= 0 and at - start < LONGEST and not _stops(every, start, words):
+            start -= 1
+        head = every[start + 1 : at + 1]
+        return [*head, *words], start
+    return words, at
+
+
+def _before_short_form(every: Sequence[Token], at: int) -> int:
+    """Past the brackets in "a central processing unit (CPU) 12"."""
+    if at < 2 or every[at].text != ")":
+        return at
+    inside = [back for back in range(at - 1, max(-1, at - 6), -1) if every[back].text == "("]
+    if not inside or any(every[n].kind != "word" for n in range(inside[0] + 1, at)):
+        return at
+    return inside[0] - 1
+
+
+def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
+    """Whether the name cannot go on to this word. `words` is what stands to its right already."""
+    token = every[at]
+    low = token.low
+    before = every[at - 1] if at else None
+    if token.kind == "character" and words and before is not None and before.low in of.ARTICLES:
+        return _KIND.fullmatch(token.text) is None
+    opened = before is not None and before.low in of.ARTICLES
+    if words and opened and low in of.WAYS:
+        return False
+    if token.kind != "word" or token.possessive or low in of.STOPS:
+        return True
+    if low in UNITS and before is not None and before.kind in ("character", "number", "range"):
+        return True
+    if not words:
+        return False
+    if low in of.PARTICIPLES and not opened:
+        return True
+    return _is_verb_in_s(low) and not opened
+
+
+def _is_verb_in_s(word: str) -> bool:
+    """Whether a word in s that is not the last of a name is a verb: "the controller opens valve 22"."""
+    return word.endswith("s") and len(word) > 3 and not word.endswith(_NO_VERB) and word not in of.NOUNS_IN_S
+
+
+def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list[Token]:
+    """The same without a verb at its start: "to open valve 22", "arms 12 engage pin 14", "by pressing button 32"."""
+    before = every[stop] if stop >= 0 else None
+    if len(words) < 2 or (before is not None and (before.low in of.ARTICLES or before.possessive)):
+        return words
+    first = words[0].low
+    behind = (
+        before.low if before is not None and before.kind == "word" else before.text if before is not None else "start"
+    )
+    if first.endswith("ly") and first not in of.NOUNS_IN_LY:
+        return _without_verb(every, words[1:], stop)
+    if before is not None and (before.kind in ("character", "range", "number") or _closes(every, stop)):
+        return _without_verb(every, words[1:], -1) if _may_follow_a_part(first) else words[1:]
+    if behind in of.MODALS:
+        verb = next((n for n, word in enumerate(words) if word.low not in of.NOT_OF_THE_NAME), 0)
+        return words[verb + 1 :] or words
+    if first.endswith("ing") and _is_verb_in_ing(first, behind):
+        return words[1:]
+    plural = before is not None and before.kind == "word" and behind not in of.STOPS
+    verb = first in of.VERBS and (plural or (behind == "to" and _opens_a_deed(every, stop)))
+    return words[1:] if verb or first in of.NEVER_NOUNS else words
+
+
+def _opens_a_deed(every: Sequence[Token], to: int) -> bool:
+    """Whether a verb may follow "to": "used to drive shaft 10", not "coupled to drive shaft 10"."""
+    before = every[to - 1].low if to else ""
+    return before in of.BEFORE_A_DEED or not (before.endswith("ed") or before in of.BEFORE_A_PLACE)
+
+
+def _may_follow_a_part(word: str) -> bool:
+    return word.endswith("ly") and word not in of.NOUNS_IN_LY
+
+
+def _closes(every: Sequence[Token], at: int) -> bool:
+    """Whether it is the bracket behind a character: "the arm (14) engages"."""
+    return every[at].text == ")" and at > 0 and every[at - 1].kind in ("character", "range")
+
+
+def _is_verb_in_ing(word: str, behind: str) -> bool:
+    if word in of.NOUNS_IN_ING:
+        return False
+    if behind in of.ALWAYS_VERB_BEHIND:
+        return True
+    opens = behind in of.VERBS_IN_ING_BEFORE or behind in (".", "start")
+    return opens and word not in of.ADJECTIVES_IN_ING
+
+
+def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token], group: _Group, stop: int) -> bool:
+    """Whether the last word names a part, and the numbers behind it do not count, date or cite."""
+    numbers = [character for character, _ in group.characters]
+    if len(words) > 1 and len(words[-1].text) == 1:
+        words = words[:-1]
+    head = words[-1].low
+    if len(head) < 2:
+        return False
+    if head in of.NO_NAMES or (head in UNITS and not article and len(words) == 1) or "/" in head:
+        return False
+    if _is_verb_form(head, article, words) or _is_verb_alone(words, every, stop):
+        return False
+    if len(numbers) == 1 and (_is_plural(head) or head in of.SINGLED_OUT) and _counts_things(every, group.last):
+        return False
+    if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
+        return False
+    if "/" in every[group.first].text and not (_is_plural(head) and article):
+        return False
+    if head in of.SCREWS and LETTERED.fullmatch(numbers[0]):
+        return False
+    return not _is_counted_thing(words, article, numbers)
+
+
+def _is_verb_form(head: str, article: str, words: Sequence[Token]) -> bool:
+    if head.endswith("ed") and head not in of.NOUNS_IN_ED:
+        return True
+    if head.endswith("ly") and head not in of.NOUNS_IN_LY:
+        return True
+    opened = article in ("the", "a", "an", "said")
+    if head.endswith("ing") and head not in of.NOUNS_IN_ING and not opened and len(words) == 1:
+        return True
+    if head in of.PAST or head in of.NOT_OF_THE_NAME or (head in of.MEASURES and not article):
+        return True
+    if opened and len(words) == 1:
+        return False
+    base = {head, head.removesuffix("s"), head.removesuffix("es"), re.sub(r"ies$", "y", head)}
+    return bool(base & of.NEVER_NOUNS)
+
+
+def _is_verb_alone(words: Sequence[Token], every: Sequence[Token], stop: int) -> bool:
+    """Whether the one word behind a subject is its verb: "arms 12 engage 14"."""
+    if len(words) > 1 or stop < 0:
+        return False
+    base = {words[0].low, words[0].low.removesuffix("s"), words[0].low.removesuffix("es")}
+    subject = every[stop].kind in ("character", "range") or _closes(every, stop) or _is_verb_in_s(every[stop].low)
+    noun = (
+        every[stop].low not in of.STOPS and stop > 0 and every[stop - 1].kind not in ("character", "range")
+    )  # "contact 61 touches contact 62"
+    plural = every[stop].kind == "word" and noun and _is_plural(every[stop].low) and words[0].low in of.VERBS
+    return (bool(base & of.VERBS) and every[stop].kind != "word" and subject) or plural or every[stop].low in of.MODALS
+
+
+def _is_counted_thing(words: Sequence[Token], article: str, numbers: Sequence[str]) -> bool:
+    """Whether such things are numbered in every text: "table 3", "step 1", "Group 4", but not "the cover sheet 104"."""
+    head = words[-1].low
+    small = re.fullmatch(r"\d|[1-9][a-z]", numbers[0]) is not None
+    if small and head in of.COUNTED_BELOW_TEN and not (head in of.OFTEN_COUNTED and article and len(words) > 1):
+        return not (article and head in ("table", "sheet", "line", "channel", "port", "column", "row", "layer"))
+    if head not in of.OFTEN_COUNTED or (head in of.LIKE_STEPS and not small):
+        return False
+    capital = words[-1].text[0].isupper() and head in of.MARKED_FIRST
+    return (capital and len(words) == 1) or not (article or len(words) > 1)
+
+
+def _unnamed(every: Sequence[Token], group: _Group) -> Iterator[Bare]:
+    """Characters that stand for a part by themselves, as far as the words around them show it."""
+    before = every[group.first - 1] if group.first else None
+    after = every[group.last + 1] if group.last + 1 < len(every) else None
+    if before is None or after is None or before.kind == "number" or YEAR.fullmatch(group.characters[0][0]):
+        return
+    ends = after.text in (".", ",", ";", ")", ":") or after.low in of.AUXILIARIES or after.low in of.MODALS
+    leads = before.low in ("at", "by", "of", "to", "from", "with", "and", "or", "between", "against", "on", "as", "(")
+    labels = before.low == "at" and after.text in (",", ":", ".", ")")
+    if ends and leads:
+        yield from (Bare(character, start, labels) for character, start in group.characters)
