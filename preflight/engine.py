@@ -48,14 +48,9 @@ def check_folder(
 
     Raises CannotStart for a folder, filing.toml or office that cannot be used, with all mistakes.
     """
-    asked = Declared(**msgspec.structs.asdict(request))
-    manifest = read_folder(folder)
-    declared = read_declared(folder, manifest, registry.roles)
-    rulebook = choose_rulebook(registry, asked, declared)
-    settled = settle(asked, declared, timezone=rulebook.timezone, now=now)
-
-    facts = read_files(folder, manifest.files, tell=tell, cache=cache)
-    filing = understand(settled, manifest, facts, registry, rulebook)
+    manifest, settled, rulebook, filing = read_filing(
+        folder, request, now=now, registry=registry, tell=tell, cache=cache
+    )
     entity = entity_claimed(filing)
     examined = (
         examine_plugins(registry.plugins),
@@ -63,6 +58,28 @@ def check_folder(
     )
     verdict, other = (judge(examined, filing.digests, strictness) for strictness in settled.strictnesses)
     return build_report(filing, manifest, settled, entity, rulebook, registry.plugins, examined, verdict, other, now)
+
+
+def read_filing(
+    folder: Path,
+    request: Request,
+    *,
+    now: dt.datetime,
+    registry: Registry,
+    tell: Callable[[str, int, int], None] | None = None,
+    cache: Cache | None = None,
+) -> tuple[Manifest, Settled, Rulebook, Filing]:
+    """The left half of the flow: the folder as papers of one filing, with what was assumed; nothing is checked yet.
+
+    Raises CannotStart as above.
+    """
+    asked = Declared(**msgspec.structs.asdict(request))
+    manifest = read_folder(folder)
+    declared = read_declared(folder, manifest, registry.roles)
+    rulebook = choose_rulebook(registry, asked, declared)
+    settled = settle(asked, declared, timezone=rulebook.timezone, now=now)
+    facts = read_files(folder, manifest.files, tell=tell, cache=cache)
+    return manifest, settled, rulebook, understand(settled, manifest, facts, registry, rulebook)
 
 
 def understand(

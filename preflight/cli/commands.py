@@ -7,6 +7,7 @@ import click
 from preflight import __version__
 from preflight.cli.catalogue import explain, requirements
 from preflight.cli.check import check
+from preflight.cli.dates import dates
 from preflight.cli.drawings import drawings
 from preflight.cli.endings import Commands
 from preflight.cli.keeping import forget
@@ -21,6 +22,7 @@ def preflight(traceback: bool) -> None:
 
 preflight.add_command(check)
 preflight.add_command(drawings)
+preflight.add_command(dates)
 preflight.add_command(requirements)
 preflight.add_command(explain)
 preflight.add_command(forget)

@@ -58,8 +58,9 @@ class Period(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     months: int
     counts_from: Literal["filing", "disclosure"]
-    ends: Literal["last day", "bar"]
-    """Last day: something can be done up to and including it. Bar: something must not, as long."""
+    ends: Literal["last day", "bar", "last resort"]
+    """Last day: something can be done up to and including it. Bar: something must not, as long. Last resort: a last day
+    that helps only after another was missed; nobody is reminded of it as if it were a plan."""
     moves: bool
     """Whether an end on a day without business moves to the office's next business day."""
     moves_since: dt.date | None = None

@@ -206,8 +206,8 @@ class Rulebook(msgspec.Struct, frozen=True):
     notes: tuple[Note, ...] = ()
     fees: tuple[Fee, ...] = ()
     fees_checked_on: dt.date | None = None
-    fees_age_months: int | None = None
-    """A payment later than so many months after that day must hear that the table is old."""
+    fee_cautions: tuple[str, ...] = ()
+    """What stands beside every amount."""
     income_limits: tuple[IncomeLimit, ...] = ()
     holidays: tuple[Holiday, ...] = ()
     closed_days: tuple[ClosedDay, ...] = ()
