@@ -29,9 +29,8 @@ from preflight.papers.matter.titles import difference, title_candidates, title_o
 from preflight.papers.matter.versions import ONE_OF_EACH, Twins, near_twins, text_of
 from preflight.papers.model import OTHER, SCAN, UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign, text_unread
 from preflight.papers.money.claimed import EntityClaimed, amount_due, entity_claimed
-from preflight.papers.money.due import Due, Rate, SheetsOf, due_for_papers, due_for_sheets
-from preflight.papers.money.entity import EntityPicture, StatedAmount, entity_said
-from preflight.papers.money.fees import FeeLine, SizeSum, sheet_count, size_units, total, worksheet
+from preflight.papers.money.entity import EntityPicture, entity_said
+from preflight.papers.money.fees import FeeLine, sheet_count, size_units, total, worksheet
 from preflight.papers.pages.dockets import dockets
 from preflight.papers.pages.dockets import fold as fold_docket
 from preflight.papers.pages.figures_inside import Inset, insets

@@ -11,16 +11,7 @@ from preflight.facts.money import ENTITIES, Fee, in_force
 from preflight.papers.model import UNKNOWN, Filing
 from preflight.papers.money.claimed import EntityClaimed, entity_claimed
 from preflight.papers.money.entity import StatedAmount, entity_said
-from preflight.papers.money.fees import (
-    COUNTED_ROLES,
-    SIZE,
-    SURCHARGE,
-    FeeLine,
-    SizeSum,
-    size_sum,
-    total,
-    worksheet,
-)
+from preflight.papers.money.fees import COUNTED_ROLES, SIZE, SURCHARGE, FeeLine, SizeSum, size_sum, total, worksheet
 
 
 class SheetsOf(msgspec.Struct, frozen=True):
@@ -29,6 +20,15 @@ class SheetsOf(msgspec.Struct, frozen=True):
     role: str
     file: str
     pages: int
+
+
+class Uncounted(msgspec.Struct, frozen=True):
+    """Pages that were not counted and may have to be."""
+
+    file: str
+    pages: int | None
+    """None: nobody knows how many."""
+    why: str
 
 
 class Rate(msgspec.Struct, frozen=True):
@@ -48,13 +48,14 @@ class Due(msgspec.Struct, frozen=True):
     entity: EntityClaimed
     sheets: int
     papers: tuple[SheetsOf, ...]
-    uncounted: tuple[str, ...]
-    """In words: what could not be counted and may have to be."""
+    uncounted: tuple[Uncounted, ...]
     size: SizeSum | None
     """None where the table does not reach back to the day of payment."""
     rates: tuple[Rate, ...]
     """One, or every one where nothing says which is meant."""
     stated: tuple[StatedAmount, ...] = ()
+    of_folder: bool = False
+    """Whether papers were looked at; else the sheets were given."""
 
 
 def due_for_sheets(
@@ -69,10 +70,14 @@ def due_for_papers(filing: Filing, *, late: bool = False) -> Due:
     """The fees for the papers of a folder, beside the amounts that they state."""
     papers = tuple(SheetsOf(p.role, p.file, len(p.pages)) for p in filing.with_role(*COUNTED_ROLES))
     picture = entity_said(filing)
-    due = _due(
-        filing.fees, sum(p.pages for p in papers), entity_claimed(filing, picture), filing.payment_date, late=late
+    sheets, claimed = sum(p.pages for p in papers), entity_claimed(filing, picture)
+    return msgspec.structs.replace(
+        _due(filing.fees, sheets, claimed, filing.payment_date, late=late),
+        papers=papers,
+        uncounted=tuple(_uncounted(filing)),
+        stated=picture.amounts,
+        of_folder=True,
     )
-    return msgspec.structs.replace(due, papers=papers, uncounted=tuple(_uncounted(filing)), stated=picture.amounts)
 
 
 def _due(fees: tuple[Fee, ...], sheets: int, claimed: EntityClaimed, payment_date: dt.date, *, late: bool) -> Due:
@@ -98,12 +103,10 @@ def _rate(fees: tuple[Fee, ...], entity: str, sheets: int, payment_date: dt.date
     return Rate(entity, lines, total(lines), surcharge)
 
 
-def _uncounted(filing: Filing) -> Iterator[str]:
+def _uncounted(filing: Filing) -> Iterator[Uncounted]:
     """Papers that are not told, and files that cannot be opened: their pages may belong to the application."""
     for paper in filing.with_role(UNKNOWN):
-        yield f"{len(paper.pages)} of {paper.file}: what they are could not be told"
+        yield Uncounted(paper.file, len(paper.pages), "what they are could not be told")
     for file in filing.files:
         if not file.pages and file.name.lower().endswith(".pdf"):
-            yield f"all of {file.name}: {file.unread or 'it cannot be opened'}"
-    if not filing.with_role(*COUNTED_ROLES):
-        yield "no specification and no drawing was found"
+            yield Uncounted(file.name, None, file.unread or "it needs a password to open")

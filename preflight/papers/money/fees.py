@@ -80,7 +80,7 @@ def size_units(sheets: int, fee: Fee) -> int:
 def worksheet(
     fees: Sequence[Fee], entity: str, sheets: int, payment_date: dt.date, *, late: bool = False
 ) -> tuple[FeeLine, ...]:
-    """The basic fee, the size fee if it is due, and the surcharge if `late`, by the rows in force on the day of payment.
+    """The basic fee, the size fee if due, the surcharge if `late`, by the rows in force on the day of payment.
 
     Empty if the table does not reach back to that day: nothing is known then.
     """
