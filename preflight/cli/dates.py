@@ -53,10 +53,12 @@ def dates(
         raise DataMistakes(mistakes)
     book = choose_rulebook(built_in_and_installed(), Declared(office=office), Declared())
     now = dt.datetime.now().astimezone()
-    asked = Asked(
-        *_filed(filed, zone, book.timezone), now.astimezone(ZoneInfo(book.timezone)).date(), disclosed, docket
-    )
-    ends = _ends(asked, book)
+    today = now.astimezone(ZoneInfo(book.timezone)).date()
+    try:
+        asked = Asked(*_filed(filed, zone, book.timezone), today, disclosed, docket)
+        ends = _ends(asked, book)
+    except (ValueError, OverflowError) as error:
+        raise DataMistakes([f"the days asked for lie too far away to be counted ({error})"]) from error
     written = [(ics_to, calendar_file(asked, ends, book, now))] if ics_to else []
     deliver_list(json_to, dates_to_json(asked, ends, book), lambda sheet: show_dates(asked, ends, book, sheet), written)
 
@@ -66,10 +68,7 @@ def _ends(asked: Asked, book: Rulebook) -> list[Ended]:
     starts = {"filing": asked.filed, "disclosure": asked.disclosed}
     if not book.periods:
         raise DataMistakes([f"the rulebook {book.id} holds no periods: nothing can be counted"])
-    try:
-        return [ended(p, start, calendar) for p in book.periods if (start := starts[p.counts_from])]
-    except (ValueError, OverflowError) as error:
-        raise DataMistakes([f"the days asked for lie too far away to be counted ({error})"]) from error
+    return [ended(p, start, calendar) for p in book.periods if (start := starts[p.counts_from])]
 
 
 def _filed(filed: dt.date | dt.datetime, zone: str | None, timezone: str) -> tuple[dt.date, str]:

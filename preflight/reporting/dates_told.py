@@ -82,7 +82,7 @@ def cautions_of(one: Ended, asked: Asked) -> Iterator[str]:
 def _grace(one: Ended, filed: dt.date) -> str:
     if one.start > filed:
         return (
-            f"The disclosure is after the filing of {day(filed)}: for what the provisional discloses it takes nothing."
+            f"The disclosure is later than the filing of {day(filed)}: it cannot hurt what the provisional discloses."
         )
     if filed <= one.end:
         return f"The filing of {day(filed)} is within the year, for what the provisional discloses."
