@@ -56,6 +56,8 @@ def how_counted(one: Ended) -> str:
         said += f"; ends on the corresponding day, {weekday(one.counted)}"
     if one.passed:
         said += f"; no business on {listed(_closed(one.passed))}; moved to {weekday(one.end)}"
+    elif one.period.ends == "bar":
+        said += f"; no longer barred from {weekday(one.free_from)}"
     elif not one.period.moves:
         said += "; not moved by US weekends or holidays"
     return said
