@@ -60,7 +60,7 @@ def check_folder(
     report = build_report(filing, manifest, settled, entity, rulebook, registry.plugins, examined, verdict, other, now)
     if not pictures:
         return report
-    return with_pictures(report, facts, lambda cuts: clip(folder, manifest.files, cuts))
+    return with_pictures(report, filing.files, lambda cuts: clip(folder, manifest.files, cuts))
 
 
 class ReadFiling(msgspec.Struct, frozen=True):
@@ -81,7 +81,10 @@ def read_filing(
     tell: Callable[[str, int, int], None] | None = None,
     cache: Cache | None = None,
 ) -> ReadFiling:
-    """The first half of `check_folder`, for whoever wants to see what is there."""
+    """The left half of the flow: the folder as papers of one filing, with what was assumed; nothing is checked yet.
+
+    Raises CannotStart as `check_folder` does.
+    """
     asked = Declared(**msgspec.structs.asdict(request))
     manifest = read_folder(folder)
     declared = read_declared(folder, manifest, registry.roles)

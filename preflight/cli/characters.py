@@ -6,13 +6,11 @@ import datetime as dt
 from pathlib import Path
 
 import click
-from rich.console import Console
 
 from preflight.cli.endings import say
-from preflight.cli.keeping import cache_for
 from preflight.cli.outputs import HERE, objections, write
-from preflight.cli.progress import Progress
 from preflight.cli.streams import ReportConsole, shown_as_far_as_read
+from preflight.cli.watching import watched_reading
 from preflight.datafiles import DataMistakes
 from preflight.engine import Request, read_filing
 from preflight.papers import CharacterTable, character_table
@@ -62,14 +60,6 @@ def _refuse(folder: Path, targets: dict[str, str | None]) -> None:
 
 def _table(folder: Path, *, keeping: bool) -> CharacterTable:
     now = dt.datetime.now().astimezone()
-    said: list[str] = []  # by the cache, while a moving line may stand on the terminal
-    cache = cache_for(folder, now, said.append) if keeping else None
-    try:
-        with Progress(Console(stderr=True)) as progress:
-            read = read_filing(
-                folder, Request(), now=now, registry=built_in_and_installed(), tell=progress.tell, cache=cache
-            )
-        return character_table(read.filing)
-    finally:
-        for line in said:
-            say(line)
+    with watched_reading(folder, now, keeping=keeping) as (tell, cache):
+        read = read_filing(folder, Request(), now=now, registry=built_in_and_installed(), tell=tell, cache=cache)
+    return character_table(read.filing)

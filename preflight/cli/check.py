@@ -8,14 +8,12 @@ from pathlib import Path
 from typing import TextIO
 
 import click
-from rich.console import Console
 
-from preflight.cli.endings import CannotDeliver, Exit, no_other_ending, say
-from preflight.cli.keeping import cache_for
+from preflight.cli.endings import CannotDeliver, Exit, no_other_ending
 from preflight.cli.options import a_day
 from preflight.cli.outputs import HERE, objections, write
-from preflight.cli.progress import Progress
 from preflight.cli.streams import ReportConsole, report_stream
+from preflight.cli.watching import watched_reading
 from preflight.datafiles import DataMistakes
 from preflight.engine import Request, check_folder
 from preflight.plugging import Registry, built_in_and_installed
@@ -113,25 +111,11 @@ def _checked(
     folder: Path, asked: Sequence[Request], registry: Registry, *, keeping: bool, pictures: bool
 ) -> list[Report]:
     now = dt.datetime.now().astimezone()  # the engine turns it into the office's day, the report shows the person's
-    said: list[str] = []  # by the cache, while a moving line may stand on the terminal
-    cache = cache_for(folder, now, said.append) if keeping else None
-    try:
-        with Progress(Console(stderr=True)) as progress:
-            return [
-                check_folder(
-                    folder,
-                    request,
-                    now=now,
-                    registry=registry,
-                    tell=progress.tell,
-                    cache=cache,
-                    pictures=pictures,
-                )
-                for request in asked
-            ]
-    finally:
-        for line in said:
-            say(line)
+    with watched_reading(folder, now, keeping=keeping) as (tell, cache):
+        return [
+            check_folder(folder, request, now=now, registry=registry, tell=tell, cache=cache, pictures=pictures)
+            for request in asked
+        ]
 
 
 def _deliver(

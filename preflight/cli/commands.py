@@ -8,8 +8,10 @@ from preflight import __version__
 from preflight.cli.catalogue import explain, requirements
 from preflight.cli.characters import characters
 from preflight.cli.check import check
+from preflight.cli.dates import dates
 from preflight.cli.drawings import drawings
 from preflight.cli.endings import Commands
+from preflight.cli.fees import fees
 from preflight.cli.keeping import forget
 
 
@@ -23,6 +25,8 @@ def preflight(traceback: bool) -> None:
 preflight.add_command(check)
 preflight.add_command(drawings)
 preflight.add_command(characters)
+preflight.add_command(dates)
+preflight.add_command(fees)
 preflight.add_command(requirements)
 preflight.add_command(explain)
 preflight.add_command(forget)

@@ -4,8 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from contextlib import suppress
+from zoneinfo import available_timezones
 
 import click
+
+from preflight.datafiles import nearest
+
+_NUMBERS = re.compile(r"(\d{1,4})[./ -](\d{1,2})[./ -](\d{1,4})")
 
 
 def a_day(text: str) -> dt.date:
@@ -15,4 +21,38 @@ def a_day(text: str) -> dt.date:
             raise ValueError(text)
         return dt.date.fromisoformat(text)
     except ValueError as error:
-        raise click.BadParameter(f'"{text}" is not a day; write year, month and day, such as 2026-11-25') from error
+        raise click.BadParameter(f'"{text}" is not a day; {_instead(text)}') from error
+
+
+def a_day_or_moment(text: str) -> dt.date | dt.datetime:
+    """A day, or a day with a time and perhaps the offset from UTC: 2026-11-25T23:30-05:00."""
+    written, _, clock = text.strip().replace(" ", "T", 1).partition("T")
+    if not clock:
+        return a_day(written)
+    date = a_day(written)
+    if re.fullmatch(r"\d{2}:\d{2}(:\d{2})?(Z|[+-]\d{2}:\d{2})?", clock):
+        with suppress(ValueError):
+            return dt.datetime.fromisoformat(f"{date.isoformat()}T{clock}")
+    raise click.BadParameter(f'"{clock}" is not a time of day; write 24 hours, such as {date.isoformat()}T23:30')
+
+
+def a_zone(text: str) -> str:
+    """The name of a time zone, such as America/New_York."""
+    known = available_timezones()
+    if text not in known:
+        raise click.BadParameter(f'"{text}" is unknown{nearest(text, known)}; names are such as America/Los_Angeles')
+    return text
+
+
+def _instead(text: str) -> str:
+    """How a day that was written in another way is written here; both ways where month and day could be mistaken."""
+    readings: list[str] = []
+    if found := _NUMBERS.fullmatch(text.strip()):
+        first, second, third = map(int, found.groups())
+        orders = [(third, first, second), (third, second, first)] if third > 99 else [(first, second, third)]
+        for order in orders:
+            with suppress(ValueError):
+                readings.append(dt.date(*order).isoformat())
+    if not readings:
+        return "write year, month and day, such as 2026-11-25"
+    return f"write {' or '.join(dict.fromkeys(readings))}"

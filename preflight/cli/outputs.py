@@ -5,15 +5,18 @@ from __future__ import annotations
 import contextlib
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 
 from preflight.cli.endings import CannotDeliver
+from preflight.cli.streams import ReportConsole, shown_as_far_as_read
+from preflight.reporting.calendar_file import MAKER
 from preflight.reporting.characters_told import CSV_BEGINS
+from preflight.reporting.lines import Sheet
 
 HERE = "-"
 """Stands for standard output."""
-_OURS = ("preflight-report/", "preflight-set/", "preflight-drawings/", "preflight-characters/")
+_OURS = tuple(f"preflight-{kind}/" for kind in ("report", "set", "drawings", "characters", "dates", "fees"))
 
 
 def objections(target: str, option: str, folder: Path) -> Iterator[str]:
@@ -30,7 +33,33 @@ def objections(target: str, option: str, folder: Path) -> Iterator[str]:
         yield f"{option} {target}: it may not be written there; name a file in another folder"
 
 
-def write(target: str, content: bytes) -> None:
+def objections_anew(targets: Mapping[str, str]) -> Iterator[str]:
+    """The same for a list that no folder of papers belongs to: it may renew its own earlier files, nothing else."""
+    for option, target in targets.items():
+        path = Path(target)
+        if path.is_file() and not _earlier_report(path.resolve()):
+            yield f"{option} {target}: this file exists and was not written by preflight; name another file"
+        else:
+            yield from objections(target, option, path.parent)
+    if len({Path(target).resolve() for target in targets.values()}) < len(targets):
+        yield f"{' and '.join(targets)} name the same file; name two"
+
+
+def deliver_list(
+    json_to: str | None, encoded: bytes, show: Callable[[Sheet], None], others: Iterable[tuple[str, bytes]] = ()
+) -> None:
+    """Write the files asked for, then show the list, or the JSON in its place."""
+    files = [*others, (json_to, encoded)] if json_to and json_to != HERE else others
+    for target, content in files:
+        write(target, content, done="the list was made")
+    with shown_as_far_as_read() as stream:
+        if json_to == HERE:
+            stream.buffer.write(encoded)
+        else:
+            show(Sheet(ReportConsole(stream)))
+
+
+def write(target: str, content: bytes, *, done: str = "the papers were checked") -> None:
     """Write beside, then rename; what is no plain file (a device, a pipe) is written directly."""
     where = Path(target).resolve()
     try:
@@ -41,7 +70,7 @@ def write(target: str, content: bytes) -> None:
             _replace(where, content)
     except OSError as error:
         raise CannotDeliver(
-            f"the papers were checked, but {target} could not be written: {error.strerror or error}; "
+            f"{done}, but {target} could not be written: {error.strerror or error}; "
             "make room or name another file, then run the same command again"
         ) from error
 
@@ -71,10 +100,10 @@ def _among_the_papers(where: Path, folder: Path) -> bool:
 
 def _earlier_report(where: Path) -> bool:
     try:
-        content = where.read_bytes()
-        if content.startswith(CSV_BEGINS):
+        raw = where.read_bytes()
+        if raw.startswith(CSV_BEGINS) or (raw.startswith(b"BEGIN:VCALENDAR") and MAKER.encode() in raw):
             return True
-        data = json.loads(content)
+        data = json.loads(raw)
     except (OSError, ValueError):
         return False
     return isinstance(data, dict) and str(data.get("schema", "")).startswith(_OURS)

@@ -1,4 +1,4 @@
-"""Days on which an office does no business, as data: rules of holidays and a list of closed days.
+"""Times that run, and days on which an office does no business, as data: periods, rules of holidays, closed days.
 
 Nothing is computed here.
 """
@@ -49,3 +49,23 @@ class ClosedDay(msgspec.Struct, frozen=True, kw_only=True):
     citation: str
     known: str
     """Only read is sure; for the others a person must look."""
+
+
+class Period(msgspec.Struct, frozen=True, kw_only=True):
+    """A time of so many months that runs from an event; the day of the event is not counted."""
+
+    id: str
+    name: str
+    months: int
+    counts_from: Literal["filing", "disclosure"]
+    ends: Literal["last day", "bar", "last resort"]
+    """Last day: something can be done up to and including it. Bar: something must not, as long. Last resort: a last day
+    that helps only after another was missed; nobody is reminded of it as if it were a plan."""
+    moves: bool
+    """Whether an end on a day without business moves to the office's next business day."""
+    moves_since: dt.date | None = None
+    """An end before this day did not move."""
+    citations: tuple[str, ...]
+    known: str
+    """read, third party or memory."""
+    caution: str

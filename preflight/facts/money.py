@@ -54,6 +54,13 @@ class IncomeLimit(msgspec.Struct, frozen=True, kw_only=True):
     currency: str = "USD"
 
 
+def last_limits(limits: tuple[IncomeLimit, ...], day: dt.date) -> tuple[IncomeLimit | None, IncomeLimit | None]:
+    """The row of that day, which may have no limit, and the newest row until then that has one."""
+    rows = sorted((row for row in limits if row.since <= day), key=lambda row: row.since)
+    known = [row for row in rows if row.limit is not None]
+    return (rows[-1] if rows else None), (known[-1] if known else None)
+
+
 def in_force(fees: tuple[Fee, ...], fee_id: str, day: dt.date) -> Fee | None:
     """The newest row for `fee_id` that was in force on `day`; None if the table does not reach back so far."""
     rows = [f for f in fees if f.id == fee_id and f.since <= day]

@@ -108,6 +108,11 @@ def day(date: dt.date) -> str:
     return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
 
 
+def month(date: dt.date) -> str:
+    """The month of a day of which only that is known: "September 2025"."""
+    return f"{_MONTHS[date.month - 1]} {date.year}"
+
+
 def day_if_one(text: str) -> str:
     """The words of a day that is written as 2026-11-25; any other text made harmless."""
     try:

@@ -16,7 +16,14 @@ ALWAYS_SAID = ("what", "measured", "required")
 """Words that every message may use."""
 ANY_SORT = "*"
 """A check whose sorts are named by the rulebook itself declares this one."""
-KEYS = {"question": "id", "income_limit": "since", "holiday": "id", "closed_day": "day", "document_description": "code"}
+KEYS = {
+    "question": "id",
+    "income_limit": "since",
+    "holiday": "id",
+    "closed_day": "day",
+    "period": "id",
+    "document_description": "code",
+}
 """What tells the entries of a table apart; ids of requirements and notes form one series of their own."""
 
 Entry = Mapping[str, Any]

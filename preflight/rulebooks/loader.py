@@ -22,6 +22,7 @@ ENTRIES = {
     "income_limit": "income_limits",
     "holiday": "holidays",
     "closed_day": "closed_days",
+    "period": "periods",
     "document_description": "document_descriptions",
 }
 """What an entry is called in a data file, and all of them together in the rulebook."""

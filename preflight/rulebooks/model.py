@@ -8,7 +8,7 @@ from typing import Any, Literal, get_args
 
 import msgspec
 
-from preflight.facts.calendar import ClosedDay, Holiday
+from preflight.facts.calendar import ClosedDay, Holiday, Period
 from preflight.facts.descriptions import DocumentDescription
 from preflight.facts.money import Fee, IncomeLimit
 
@@ -208,9 +208,13 @@ class Rulebook(msgspec.Struct, frozen=True):
     notes: tuple[Note, ...] = ()
     fees: tuple[Fee, ...] = ()
     fees_checked_on: dt.date | None = None
+    fee_cautions: tuple[str, ...] = ()
+    """What stands beside every amount."""
     income_limits: tuple[IncomeLimit, ...] = ()
     holidays: tuple[Holiday, ...] = ()
     closed_days: tuple[ClosedDay, ...] = ()
+    periods: tuple[Period, ...] = ()
+    """In the order in which they are shown."""
     document_descriptions: tuple[DocumentDescription, ...] = ()
     cautions: tuple[str, ...] = ()
     sha256: str = ""

@@ -83,6 +83,7 @@ ALSO_PAIRS = {
 ASKED_BY_THEIR_ROW = {
     "us.small.who": "question",
     "us.micro.four": "asked number",
+    "us.micro.each-fee": "ask again",
     "us.micro.income": "declared income",
     "us.micro.transfer": "question",
     "us.micro.small-first": "an assignment or employer: ask",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 
-from law_sheets import FILING, MARKS, TEXT, lines, table
+from law_sheets import FILING, MARKS, ROWS, TEXT, lines, table
 
 from preflight.facts.calendar import Holiday
 from preflight.testing import rulebook
@@ -259,3 +259,51 @@ def test_the_sources_of_days_and_limits_stand_in_the_sheet() -> None:
     rows = (*BOOK.income_limits, *BOOK.holidays, *BOOK.closed_days)
     for citation in sorted({row.citation for row in rows}):
         assert citation.removeprefix("5 USC ") in TEXT
+
+
+PERIODS = {
+    "elsewhere": ("us.date.paris", "12 months", "PCT Rule 80.5"),
+    "nonprovisional": ("us.date.twelve", "12 months", "37 CFR 1.78(a)"),
+    "licence": ("us.date.licence", "six months", "35 USC 184(a)"),
+    "grace": ("us.date.grace", "one year or less", "MPEP 2153.01(a)"),
+    "restoration": ("us.date.restore", "14 months", "37 CFR 1.78(b)"),
+}
+"""For each period the row that it stands in, its length as written there, and a citation."""
+MONTHS_SAID = {"six months": 6, "12 months": 12, "one year or less": 12, "14 months": 14}
+
+
+def test_periods_are_those_of_the_sheet() -> None:
+    assert [period.id for period in BOOK.periods] == list(PERIODS)
+    for period in BOOK.periods:
+        row, length, citation = PERIODS[period.id]
+        said = " ".join(text for text, _ in ROWS[row])
+        assert length in said
+        assert period.months == MONTHS_SAID[length]
+        assert citation in TEXT
+        assert citation in "; ".join(period.citations)
+
+
+def test_only_what_is_due_at_the_office_moves() -> None:
+    moves = {period.id: period.moves for period in BOOK.periods}
+    assert moves == {
+        "elsewhere": False,  # us.date.pct-warning
+        "nonprovisional": True,  # us.date.roll
+        "licence": False,  # nothing is due at its end
+        "grace": True,  # us.date.grace
+        "restoration": True,  # us.date.restore.roll
+    }
+    assert {period.moves_since for period in BOOK.periods} == {None, dt.date(1999, 11, 29)}
+    assert "not before 29 Nov 1999" in TEXT
+
+
+def test_what_is_said_beside_the_fees_stands_in_the_sheet() -> None:
+    said = " ".join(BOOK.fee_cautions)
+    for ours, theirs in (
+        ("16 September 2026", "was to end on 16 September 2026"),
+        ("at least 3 times", "at least 3 times the amount not paid"),
+        ("75 %", "the equivalent is 75 %"),
+        ("every 3 kilobytes", "each 3 kilobytes = one sheet"),
+        ("19 January 2025", "none found after 19 January 2025"),
+    ):
+        assert ours in said
+        assert theirs in TEXT

@@ -16,6 +16,8 @@ BASIC = "basic"
 """The id of the rows for the basic filing fee."""
 SIZE = "size"
 """The id of the rows for the size fee."""
+SURCHARGE = "surcharge"
+"""The id of the rows for the surcharge on a fee or cover sheet that comes late."""
 COUNTED_ROLES = ("specification", "claims", "abstract", "drawings")
 """Whose pages make up the application; forms and letters do not count."""
 
@@ -34,24 +36,51 @@ class FeeLine(msgspec.Struct, frozen=True):
     known: str
 
 
+class SizeSum(msgspec.Struct, frozen=True):
+    """How a number of sheets becomes units of the size fee. Exact: nothing is rounded before the comparison."""
+
+    sheets: int
+    weight: float
+    """What a sheet counts when filed electronically."""
+    free: int
+    each: int
+    """So many further sheets, or a part of them, make one unit."""
+
+    @property
+    def weighed(self) -> Fraction:
+        """What the sheets come to."""
+        return self.sheets * Fraction(str(self.weight))
+
+    @property
+    def over(self) -> Fraction:
+        """What is not free."""
+        return max(Fraction(0), self.weighed - self.free)
+
+    @property
+    def units(self) -> int:
+        """How often the size fee is due."""
+        return math.ceil(self.over / self.each) if self.each > 0 else 0
+
+
 def sheet_count(filing: Filing) -> int:
     """Pages of specification, claims, abstract and drawings together."""
     return sum(len(paper.pages) for paper in filing.with_role(*COUNTED_ROLES))
 
 
+def size_sum(sheets: int, fee: Fee) -> SizeSum:
+    """The reckoning by one row of the size fee."""
+    return SizeSum(sheets, fee.sheet_weight, fee.sheets_free, fee.sheets_each)
+
+
 def size_units(sheets: int, fee: Fee) -> int:
-    """How often the size fee is due. Exact arithmetic, nothing is rounded before the comparison.
-
-    The row says how much of a page counts, how many sheets are free, and how many make one unit.
-    """
-    if fee.sheets_each <= 0:
-        return 0
-    over = sheets * Fraction(str(fee.sheet_weight)) - fee.sheets_free
-    return max(0, math.ceil(over / fee.sheets_each))
+    """How often the size fee is due."""
+    return size_sum(sheets, fee).units
 
 
-def worksheet(fees: Sequence[Fee], entity: str, sheets: int, payment_date: dt.date) -> tuple[FeeLine, ...]:
-    """The basic fee, and the size fee if it is due, by the rows in force on the day of payment.
+def worksheet(
+    fees: Sequence[Fee], entity: str, sheets: int, payment_date: dt.date, *, late: bool = False
+) -> tuple[FeeLine, ...]:
+    """The basic fee, the size fee if due, the surcharge if `late`, by the rows in force on the day of payment.
 
     Empty if the table does not reach back to that day: nothing is known then.
     """
@@ -64,6 +93,9 @@ def worksheet(fees: Sequence[Fee], entity: str, sheets: int, payment_date: dt.da
     units = size_units(sheets, size) if size is not None else 0
     if size is not None and units:
         lines.append(_line(size, entity, units))
+    surcharge = in_force(table, SURCHARGE, payment_date) if late else None
+    if surcharge is not None:
+        lines.append(_line(surcharge, entity, 1))
     return tuple(lines)
 
 
