@@ -59,6 +59,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
     ink = find_ink(grey, scans, scale)
     colour, hue = find_colour(raster, scans, scale)
     words = find_lines(page.characters(), to_display, sheet)
+    skew = find_skew(ink, scale) if scans else None
     fills, solid = find_fills(grey, ink, scale)
     strokes = [one for one in objects if isinstance(one, Stroke)]
     return Page(
@@ -82,8 +83,8 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         pens=find_pens(strokes, to_display, sheet),
         faint=find_faint(grey, ink, solid, pictures, scale),
         fills=fills,
-        frame=find_frame(ink, scale, scanned=bool(scans)),
-        skew=find_skew(ink, scale) if scans else None,
+        frame=find_frame(ink, scale, skew=skew),
+        skew=skew,
         digest=hashlib.sha256(grey.tobytes()).hexdigest()[:16],
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import cv2
 import numpy as np
 
-from preflight.facts import Box, Faint, Picture
+from preflight.facts import Faint, Picture
 from preflight.reading.pages.ink import Mask, find_marks
 from preflight.reading.pages.pdfium import Raster
 from preflight.reading.pages.pixels import Scale
@@ -29,9 +29,7 @@ FEW = 15
 MOST = 200
 
 
-def find_faint(
-    grey: Raster, ink: Mask, solid: Mask, pictures: Sequence[Picture], scale: Scale
-) -> tuple[Faint, ...]:
+def find_faint(grey: Raster, ink: Mask, solid: Mask, pictures: Sequence[Picture], scale: Scale) -> tuple[Faint, ...]:
     """The clusters in reading order. `solid` is what `find_fills` found; a picture of one bit has no greys to lose."""
     darkest = np.asarray(cv2.erode(grey, _square(NEAR, scale)))
     mask = ink & _above(darkest, FAINT)

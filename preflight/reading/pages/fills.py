@@ -46,7 +46,9 @@ def find_fills(grey: Raster, ink: Mask, scale: Scale) -> tuple[tuple[Fill, ...],
             box = scale.box(left, top, left + width, top + height)
             part = (labels[top : top + height, left : left + width] == one).astype(np.uint8)
             tone = round(float(tones[one]) / pixels / 255, 3)
-            found.append(Fill(box, round(area, 3), tone, round(pixels / (width * height), 3), _ring(part, box, ink, scale)))
+            found.append(
+                Fill(box, round(area, 3), tone, round(pixels / (width * height), 3), _ring(part, box, ink, scale))
+            )
     return tuple(sorted(found, key=lambda f: (-f.area, f.box.top, f.box.left))[:MOST]), solid
 
 

@@ -29,7 +29,9 @@ def find_pens(strokes: Iterable[Stroke], to_display: Affine, sheet: Sheet) -> tu
         width = _width(stroke, box, to_display)
         if width is not None:
             found.setdefault((width, grey), []).append(box)
-    pens = [Pen(width, grey, len(boxes), around) for (width, grey), boxes in found.items() if (around := Box.around(boxes))]
+    pens = [
+        Pen(width, grey, len(boxes), around) for (width, grey), boxes in found.items() if (around := Box.around(boxes))
+    ]
     return tuple(sorted(pens, key=lambda pen: (pen.width, pen.grey))[:MOST])
 
 

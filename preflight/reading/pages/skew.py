@@ -52,7 +52,9 @@ def _points(ink: Mask, scale: Scale, cell: float) -> Points:
     if min(inner.shape) < step:
         return np.zeros(0, dtype=np.float32), np.zeros(0, dtype=np.float32)
     down, across = np.nonzero(coarse(inner, step))
-    return (across * (scale.across * step / cell)).astype(np.float32), (down * (scale.down * step / cell)).astype(np.float32)
+    return (across * (scale.across * step / cell)).astype(np.float32), (down * (scale.down * step / cell)).astype(
+        np.float32
+    )
 
 
 def _turned(points: Points) -> Points:
