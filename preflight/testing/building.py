@@ -100,7 +100,7 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
             "pens": tuple(_pen(p) for p in words.pop("pens", ())),
             "faint": tuple(Faint(Box(*f[:4]), *f[4:]) for f in words.pop("faint", ())),
             "fills": tuple(Fill(Box(*f[:4]), *f[4:]) for f in words.pop("fills", ())),
-            "frame": Box(*frame) if (frame := words.pop("frame", None)) else None,
+            "frame": _box(words.pop("frame", None)),
             "readings": _readings(words.pop("readings", None)),
             **words,
         },
@@ -202,6 +202,10 @@ def _made(kind: type[Record], fields: dict[str, Any]) -> Record:
     if strange := [name for name in fields if name not in known]:
         raise ValueError(f"{kind.__name__} has no {' or '.join(strange)}; it has {', '.join(known)}")
     return kind(**fields)
+
+
+def _box(said: Any) -> Box | None:
+    return Box(*said) if said else None
 
 
 def _pen(said: Words | Iterable[float]) -> Pen:

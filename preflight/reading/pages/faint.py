@@ -31,7 +31,7 @@ MOST = 200
 
 def find_faint(grey: Raster, ink: Mask, solid: Mask, pictures: Sequence[Picture], scale: Scale) -> tuple[Faint, ...]:
     """The clusters in reading order. `solid` is what `find_fills` found; a picture of one bit has no greys to lose."""
-    darkest = np.asarray(cv2.erode(grey, _square(NEAR, scale)))
+    darkest = np.asarray(cv2.erode(grey, _square(NEAR, scale)), dtype=np.uint8)
     mask = ink & _above(darkest, FAINT)
     for picture in pictures:
         if picture.bits == 1:
@@ -39,7 +39,7 @@ def find_faint(grey: Raster, ink: Mask, solid: Mask, pictures: Sequence[Picture]
     if not _gathered(mask, scale):
         return ()
     brightest = cv2.dilate(grey, _square(ROUND, scale))
-    mask &= _above(cv2.subtract(brightest, darkest), CONTRAST)
+    mask &= _above(np.asarray(cv2.subtract(brightest, darkest), dtype=np.uint8), CONTRAST)
     if solid.any():
         mask[np.asarray(cv2.dilate(solid, _square(NEAR, scale))) > 0] = 0
     pixel = scale.across * scale.down

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from preflight.facts import Box, Pen
@@ -48,4 +49,4 @@ def _width(stroke: Stroke, box: Box, to_display: Affine) -> float | None:
     if stroke.filled:
         return None
     matrix = to_display.after(stroke.matrix)
-    return round(stroke.pen * abs(matrix.a * matrix.d - matrix.b * matrix.c) ** 0.5, 4)
+    return round(stroke.pen * math.sqrt(abs(matrix.a * matrix.d - matrix.b * matrix.c)), 4)
