@@ -60,7 +60,7 @@ class Margins(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     turnable: bool = False
 
 
-@check("margins", of=Paper, takes=Margins)
+@check("margins", of=Paper, takes=Margins, sorts=("cut",))
 def margins(paper: Paper, least: Margins) -> Outcomes:
     """Measure the white on each side of every page, as displayed. A blank page says nothing."""
     for page in paper.pages:
@@ -81,13 +81,15 @@ def _ink(page: Page, paper: Paper, least: Margins) -> Box | None:
 
 def _measure(page: Page, ink: Box, limits: dict[str, float], allow: float) -> Iterator[Measured]:
     for side in SIDES:
+        value = white(ink, side, page.width, page.height)
         yield Measured(
             what=f"{side} margin",
-            value=white(ink, side, page.width, page.height),
+            value=value,
             unit="cm",
             least=limits[side],
             slack=max(allow, page.blur),
             at=Place(page=page.number, box=ink),
+            sort="cut" if value <= 0 else "",
         )
 
 
@@ -98,3 +100,50 @@ def _limits(least: Margins) -> dict[str, float]:
 def _turned(least: Margins) -> dict[str, float]:
     """The same limits on a sheet that lies with its top at the right."""
     return {"right": least.top, "top": least.left, "bottom": least.right, "left": least.bottom}
+
+
+class Area(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The greatest width and height in cm of what is drawn on a sheet of each size, width and height in cm.
+
+    A sheet is of a size if both sides differ from it by less than `near`. `turned`: the second reading of a sheet that
+    is wider than high; the first is `areas` turned. `allow` is the tolerance of the comparison.
+    """
+
+    sizes: tuple[tuple[float, float], ...]
+    areas: tuple[tuple[float, float], ...]
+    turned: tuple[tuple[float, float], ...]
+    near: float
+    allow: float
+
+
+@check("drawn-area", of=Paper, takes=Area)
+def drawn_area(paper: Paper, limit: Area) -> Outcomes:
+    """Measure width and height of all that is drawn on each sheet, identification in the top margin left out."""
+    for page in paper.pages:
+        if page.unread:
+            yield Unread(why=page.unread, at=Place(page=page.number))
+        elif (ink := sight_ink(page)) and (most := _areas(page, limit)):
+            readings = [list(_extent(page, ink, area, limit.allow)) for area in most]
+            yield from min(readings, key=lambda sides: sum(not side.held for side in sides))
+
+
+def _areas(page: Page, limit: Area) -> list[tuple[float, float]]:
+    """The greatest width and height as displayed, in each reading; none for a sheet of another size."""
+    for (width, height), (across, down), turned in zip(limit.sizes, limit.areas, limit.turned, strict=True):
+        if abs(page.width - width) < limit.near and abs(page.height - height) < limit.near:
+            return [(across, down)]
+        if abs(page.width - height) < limit.near and abs(page.height - width) < limit.near:
+            return [(down, across), turned]
+    return []
+
+
+def _extent(page: Page, ink: Box, most: tuple[float, float], allow: float) -> Iterator[Measured]:
+    for what, value, side in zip(("width", "height"), (ink.width, ink.height), most, strict=True):
+        yield Measured(
+            what=f"{what} of the drawing",
+            value=value,
+            unit="cm",
+            most=side,
+            slack=max(allow, page.blur),
+            at=Place(page=page.number, box=ink),
+        )

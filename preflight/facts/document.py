@@ -141,6 +141,42 @@ class Bar(msgspec.Struct, frozen=True):
     """The share of the letters and digits at which it lies that it runs through."""
 
 
+class Pen(msgspec.Struct, frozen=True):
+    """Strokes that are painted with one width and grey, and thin filled bars."""
+
+    width: float
+    """In cm, after every matrix; 0 for the thinnest line that a device can draw."""
+    grey: float
+    """From 0 (black) to 1 (white), on white paper."""
+    number: int
+    box: Box
+    """Round all of them."""
+
+
+class Faint(msgspec.Struct, frozen=True):
+    """Thin marks that are nowhere black, as far as they stand together."""
+
+    box: Box
+    grey: float
+    """Of their middle, from 0 (black) to 1 (white)."""
+    area: float
+    """Of the marks alone, in square cm."""
+
+
+class Fill(msgspec.Struct, frozen=True):
+    """An area of one tone, black or grey."""
+
+    box: Box
+    area: float
+    """In square cm."""
+    grey: float
+    """From 0 (black) to 1 (white)."""
+    share: float
+    """Of its box that it fills: a disc fills 0.785, an upright rectangle all."""
+    ringed: float = 0.0
+    """The share of ink in a ring of 0.1 cm round a small one; 0 where it stands alone."""
+
+
 class Patch(msgspec.Struct, frozen=True):
     """How much of a page shows something, and the box round all of it; `share` is of the page's area."""
 
@@ -184,6 +220,16 @@ class Page(msgspec.Struct, frozen=True):
     """Clusters of flat light grey or of a light colour, as a watermark or a tinted cell is."""
     ground: float = 1.0
     """The commonest grey of the page, from 0 (black) to 1 (white): its paper."""
+    pens: tuple[Pen, ...] = ()
+    """How its paths are painted, the thinnest first; what is a picture has none."""
+    faint: tuple[Faint, ...] = ()
+    """In reading order."""
+    fills: tuple[Fill, ...] = ()
+    """The largest first."""
+    frame: Box | None = None
+    """A frame of thin lines round most of the page."""
+    skew: float | None = None
+    """By how many degrees a scan lies askew, clockwise; None where its lines do not tell, or it is no scan."""
     digest: str = ""
     """Of how it looks in grey: two pages with the same digest look the same to the pixel."""
     readings: tuple[Reading, ...] | None = None

@@ -45,7 +45,20 @@ from preflight.papers.matter.names import Agreement, agreement, names_said
 from preflight.papers.matter.private_numbers import PrivateNumber, private_numbers
 from preflight.papers.matter.titles import difference, title_candidates, title_of
 from preflight.papers.matter.versions import ONE_OF_EACH, Twins, near_twins, text_of
-from preflight.papers.model import OTHER, SCAN, UNKNOWN, Declared, Filing, Kind, Paper, Role, Said, Sign, text_unread
+from preflight.papers.model import (
+    OTHER,
+    SCAN,
+    UNKNOWN,
+    Declared,
+    Filing,
+    Kind,
+    Paper,
+    Role,
+    Said,
+    Sign,
+    is_scanned,
+    text_unread,
+)
 from preflight.papers.money.claimed import EntityClaimed, amount_due, entity_claimed
 from preflight.papers.money.entity import EntityPicture, entity_said
 from preflight.papers.money.fees import FeeLine, sheet_count, size_units, total, worksheet
@@ -166,6 +179,7 @@ __all__ = [
     "insets",
     "inventors",
     "is_blank",
+    "is_scanned",
     "is_tabular",
     "labels_on",
     "laid_on_as_signature",

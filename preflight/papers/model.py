@@ -79,6 +79,11 @@ class Paper(msgspec.Struct, frozen=True):
         return next((reason for reason in reasons if reason), "its pages are blank")
 
 
+def is_scanned(page: Page) -> bool:
+    """Whether a picture covers most of the page."""
+    return any(picture.box.area > page.width * page.height / 2 for picture in page.pictures)
+
+
 def text_unread(page: Page) -> str | None:
     """Why the words of a page cannot be read, or None if they can or the page is blank.
 
@@ -87,8 +92,7 @@ def text_unread(page: Page) -> str | None:
     if page.unread or page.text_unread:
         return page.unread or page.text_unread
     count = sum(len(line.text.split()) for line in page.lines if line.visible)
-    covered = any(picture.box.area > page.width * page.height / 2 for picture in page.pictures)
-    if covered and count < STAMP_WORDS:
+    if is_scanned(page) and count < STAMP_WORDS:
         return SCAN
     return "it has no characters, only lines and shapes" if page.ink and not count else None
 

@@ -8,7 +8,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 
-_SYMBOLS = {"cm", "mm", "in", "pt", "dpi", "MB"}
+_SYMBOLS = {"cm", "mm", "in", "pt", "dpi", "MB", "square cm"}
 """Units that have no plural and follow the number with a space."""
 _LEAST_DECIMALS = {"%": 0, "dpi": 0}
 """Elsewhere a measured value that is not whole shows at least one."""

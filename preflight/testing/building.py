@@ -18,13 +18,16 @@ from preflight.facts import (
     Bar,
     Box,
     Entry,
+    Faint,
     Field,
     FileFacts,
+    Fill,
     Font,
     Inside,
     Line,
     Page,
     Patch,
+    Pen,
     Picture,
     Reading,
     Structure,
@@ -65,6 +68,8 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
     `ink`: [left, top, right, bottom] round everything; without it the marks and lines decide;
     `marks`: boxes of ink besides the lines; `blank`: nothing at all; `colour`, `tone`: a share of the page, or a
     patch; `bars`: [left, top, right, bottom, colour, crossed] each; `pale`: boxes;
+    `pens`: [width, grey, number] each, or {width, grey, number, box}; `faint`: [left, top, right, bottom, grey, area];
+    `fills`: [left, top, right, bottom, area, grey, share, ringed]; `frame`: a box;
     `readings`: {text, box, mean, lowest, height, other} each, as read from the picture of the page.
     A page of which nothing is said holds two lines of text, or a figure if its paper is drawings.
     """
@@ -92,6 +97,10 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
             "tone": _patch(words.pop("tone", 0.0)),
             "bars": tuple(Bar(Box(*b[:4]), *b[4:]) for b in words.pop("bars", ())),
             "pale": tuple(Box(*b) for b in words.pop("pale", ())),
+            "pens": tuple(_pen(p) for p in words.pop("pens", ())),
+            "faint": tuple(Faint(Box(*f[:4]), *f[4:]) for f in words.pop("faint", ())),
+            "fills": tuple(Fill(Box(*f[:4]), *f[4:]) for f in words.pop("fills", ())),
+            "frame": _box(words.pop("frame", None)),
             "readings": _readings(words.pop("readings", None)),
             **words,
         },
@@ -193,6 +202,16 @@ def _made(kind: type[Record], fields: dict[str, Any]) -> Record:
     if strange := [name for name in fields if name not in known]:
         raise ValueError(f"{kind.__name__} has no {' or '.join(strange)}; it has {', '.join(known)}")
     return kind(**fields)
+
+
+def _box(said: Any) -> Box | None:
+    return Box(*said) if said else None
+
+
+def _pen(said: Words | Iterable[float]) -> Pen:
+    """One that draws the plain figure unless a box is given."""
+    words = dict(said) if isinstance(said, Mapping) else dict(zip(("width", "grey", "number"), said, strict=True))
+    return _made(Pen, {**words, "box": Box(*words.get("box", PLAIN_FIGURE))})
 
 
 def _sheet(said: str | Iterable[float], *, wide: bool) -> tuple[float, float]:

@@ -9,11 +9,16 @@ import cv2
 import numpy as np
 
 from preflight.facts import CM_PER_PT, Page
+from preflight.reading.pages.borders import find_frame
+from preflight.reading.pages.faint import find_faint
+from preflight.reading.pages.fills import find_fills
 from preflight.reading.pages.ink import find_ink, find_marks, ink_box, scans_of
 from preflight.reading.pages.pale import find_pale, ground
 from preflight.reading.pages.pdfium import Document, OpenPage, PdfiumError, Placed, Stroke
+from preflight.reading.pages.pens import find_pens
 from preflight.reading.pages.pictures import find_pictures
 from preflight.reading.pages.pixels import raster_size, scale_of
+from preflight.reading.pages.skew import find_skew
 from preflight.reading.pages.squares import find_squares
 from preflight.reading.pages.strokes import as_seen, find_bars
 from preflight.reading.pages.text import find_lines
@@ -54,6 +59,8 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
     ink = find_ink(grey, scans, scale)
     colour, hue = find_colour(raster, scans, scale)
     words = find_lines(page.characters(), to_display, sheet)
+    skew = find_skew(ink, scale) if scans else None
+    fills, solid = find_fills(grey, ink, scale)
     strokes = [one for one in objects if isinstance(one, Stroke)]
     return Page(
         number=number,
@@ -73,6 +80,11 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         bars=find_bars(strokes, words, to_display, sheet),
         pale=find_pale(grey, scale),
         ground=ground(grey),
+        pens=find_pens(strokes, to_display, sheet),
+        faint=find_faint(grey, ink, solid, pictures, scale),
+        fills=fills,
+        frame=find_frame(ink, scale, skew=skew),
+        skew=skew,
         digest=hashlib.sha256(grey.tobytes()).hexdigest()[:16],
     )
 

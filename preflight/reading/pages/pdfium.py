@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ctypes
+import math
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
@@ -63,6 +64,9 @@ class Stroke(NamedTuple):
     matrix: Affine
     box: tuple[float, float, float, float]
     colour: Colour
+    pen: float | None = None
+    """The width of its line in that space, 0 for the thinnest that a device has; None if it is only filled."""
+    filled: bool = False
 
 
 class Placed(NamedTuple):
@@ -225,7 +229,15 @@ def _stroke(item: Any, above: Affine) -> Stroke | None:
     if not _pdfium.FPDFPageObj_GetBounds(item, left, bottom, right, top):
         return None
     ask = _pdfium.FPDFPageObj_GetStrokeColor if stroked.value else _pdfium.FPDFPageObj_GetFillColor
-    return Stroke(above, (left.value, bottom.value, right.value, top.value), _on_white(ask, item))
+    box = left.value, bottom.value, right.value, top.value
+    return Stroke(above, box, _on_white(ask, item), _pen(item) if stroked.value else None, bool(fill.value))
+
+
+def _pen(item: Any) -> float:
+    width = ctypes.c_float()
+    _pdfium.FPDFPageObj_GetStrokeWidth(item, width)
+    own = _matrix(item)
+    return float(width.value) * math.sqrt(abs(own.a * own.d - own.b * own.c))
 
 
 def _on_white(ask: Any, item: Any) -> Colour:

@@ -5,6 +5,10 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+import cv2
+import numpy as np
+import numpy.typing as npt
+
 from preflight.facts import CM_PER_INCH, Box
 from preflight.reading.sheet import Sheet, rounded
 
@@ -46,3 +50,10 @@ def raster_size(sheet: Sheet) -> tuple[int, int]:
 def scale_of(sheet: Sheet, columns: int, rows: int) -> Scale:
     """A pixel is page height over rows: rows are rounded up to whole pixels, so it is not 1 over the resolution."""
     return Scale(sheet.width / columns, sheet.height / rows)
+
+
+def coarse(ink: npt.NDArray[np.uint8], step: int) -> npt.NDArray[np.uint8]:
+    """1 for each whole cell of `step` by `step` pixels, at most 15, in which there is any ink."""
+    rows, columns = ink.shape[0] // step, ink.shape[1] // step
+    whole = ink[: rows * step, : columns * step] * np.uint8(255)
+    return (np.asarray(cv2.resize(whole, (columns, rows), interpolation=cv2.INTER_AREA)) > 0).astype(np.uint8)
