@@ -135,7 +135,7 @@ def _stands_alone(row: Row, before: Row | None) -> bool:
     """Whether the row before ends a sentence or a heading, or is clearly apart."""
     if before is None or before.spot.file != row.spot.file or _ENDS.search(before.text):
         return True
-    if _LEADS_ON.search(before.text):
+    if _LEADS_ON.search(before.text) and (row.spot.page == before.spot.page or not is_capitals(row.text)):
         return False
     heading = stands_as_heading(before.text) and (part_of(before.text) is not None or is_capitals(before.text))
     narrow = before.spot.box.width < SHORT * (before.right - before.left)
