@@ -28,6 +28,12 @@ Part = Literal[
 
 _NUMBER = re.compile(r"^(?:section |part )?(?:\d{1,2}|[ivx]{1,4}|[a-h]) (?=\w{3})")
 _PARTS: tuple[tuple[Part, str], ...] = (
+    ("joint research", r"(?:the )?names? of (?:the )?parties to a joint research agreement|joint research.*"),
+    (
+        "text files",
+        r"(?:incorporation by reference of )?(?:the )?material submitted on .*|reference to (?:a |an |the )?"
+        r"(?:sequence listing|appendix|electronic|computer|xml|text|ascii|compact).*|incorporation by reference.*",
+    ),
     (
         "cross-reference",
         r"(?:cross|reference|references|relation)s? (?:reference|to)s? ?(?:to|the|any|other|co pending|prior|"
@@ -41,12 +47,6 @@ _PARTS: tuple[tuple[Part, str], ...] = (
         r"(?:federal|federally|government|governmental).*"
         r"|(?:us |u s |federal )?government(?:al)? (?:licen[sc]e )?(?:rights|interests?|support|funding|sponsorship).*"
         r"|federally sponsored.*|federal funding.*|statement of government.*",
-    ),
-    ("joint research", r"(?:the )?names? of (?:the )?parties to a joint research agreement|joint research.*"),
-    (
-        "text files",
-        r"(?:incorporation by reference of )?(?:the )?material submitted on .*|reference to (?:a |an |the )?"
-        r"(?:sequence listing|appendix|electronic|computer|xml|text|ascii|compact).*|incorporation by reference.*",
     ),
     ("prior disclosures", r"(?:statement regarding )?prior disclosures? by .*|grace period .*"),
     ("sequences", r"(?:nucleotide .*)?sequence listing(?: free text)?|sequenzprotokoll"),

@@ -24,6 +24,7 @@ MIDDLE = 0.8
 NUMBER = re.compile(r"^\[\s?(\d{1,5})\s?\]\s*")
 MARK = re.compile(r"^(?:\(?(?:\d{1,3}|[a-z]|[ivx]{1,4})[.)]|[\u2022\u00b7\u25cf\u25aa\u2013*-])\s+(?=\S)")
 _FIGURE = re.compile(r"^FIG(?:URE)?S?\b\.?\s*\d", re.IGNORECASE)
+_LABELLED = re.compile(r"^FIG(?:URE)?\b\.?\s*\d{1,3}[A-Za-z]?\s?[:\u2014]\s", re.IGNORECASE)
 _ENDS = re.compile(r"[.:;!?][\"')\]]*$")
 _ENDS_PARAGRAPH = re.compile(r"[.!?:][\"')\]]*$")
 _LEADS_ON = re.compile(r"\b(?:of|the|a|an|to|and|or|in|for|with|by|from|as in|fig|figs|see|claim|claims)[.,]?$", re.IGNORECASE)
@@ -61,10 +62,10 @@ def paragraphs(rows: Sequence[Row]) -> Iterator[Paragraph]:
             group = []
             at += taken
             continue
-        if group and _begins(rows[at], group[-1]):
+        led = run_in(rows[at].text) if not group or _ENDS_PARAGRAPH.search(group[-1].text) else None
+        if group and (led or _begins(rows[at], group[-1])):
             yield _made(group)
             group = []
-        led = run_in(rows[at].text) if not group else None
         if led:
             part, heading, rest = led
             yield Paragraph(joined([(heading, rows[at].spot)]), (rows[at],), "", part, heading=True)
@@ -90,7 +91,8 @@ def _heading_at(rows: Sequence[Row], at: int) -> int:
     row = rows[at]
     text = NUMBER.sub("", row.text)
     before = rows[at - 1] if at else None
-    if not stands_as_heading(text) or not _stands_alone(row, before):
+    follows = rows[at + 1] if at + 1 < len(rows) else None
+    if not stands_as_heading(text) or not _stands_alone(row, before, follows):
         return 0
     known = [
         span
@@ -131,15 +133,17 @@ def _same_setting(first: Row, other: Row) -> bool:
     return bool(alike) and first.spot.page == other.spot.page and stands_as_heading(other.text) and not MARK.match(other.text)
 
 
-def _stands_alone(row: Row, before: Row | None) -> bool:
-    """Whether the row before ends a sentence or a heading, or is clearly apart."""
+def _stands_alone(row: Row, before: Row | None, follows: Row | None) -> bool:
+    """Whether the row before ends a sentence or a heading, or is clearly apart, or a short one that ends nothing."""
     if before is None or before.spot.file != row.spot.file or _ENDS.search(before.text):
         return True
     if _LEADS_ON.search(before.text) and (row.spot.page == before.spot.page or not is_capitals(row.text)):
         return False
     heading = stands_as_heading(before.text) and (part_of(before.text) is not None or is_capitals(before.text))
     narrow = before.spot.box.width < SHORT * (before.right - before.left)
-    return heading or (narrow and (_apart(row, before) or row.spot.page != before.spot.page)) or is_capitals(row.text)
+    opens = follows is not None and not follows.text[:1].islower() and part_of(row.text) is not None
+    apart = _apart(row, before) or row.spot.page != before.spot.page
+    return heading or (narrow and (apart or opens)) or is_capitals(row.text)
 
 
 def _apart(row: Row, before: Row) -> bool:
@@ -156,7 +160,8 @@ def _begins(row: Row, before: Row) -> bool:
     if _apart(row, before):
         return True
     if not ended:
-        return bool(MARK.match(row.text)) and before.text.endswith((",", "and", "or"))
+        new = MARK.match(row.text) or _FIGURE.match(row.text)
+        return bool(new and before.text.endswith((",", ", and", "; and", ", or", "; or"))) or bool(_LABELLED.match(row.text))
     if MARK.match(row.text) or _FIGURE.match(row.text):
         return True
     if not _ENDS_PARAGRAPH.search(before.text):

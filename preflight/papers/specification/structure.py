@@ -191,11 +191,21 @@ def _views(sections: Iterable[Section], inferred: list[str]) -> tuple[View, ...]
         return found
     others = [p for s in sections if s.part not in ("claims", "abstract", "figures") for p in s.paragraphs]
     for entry, run in groupby(others, key=is_entry):
-        group = list(run)
-        if entry and len(group) > 1:
+        entries = _each_once(views_in(run)) if entry else ()
+        if len(entries) > 1:
             inferred.append("list of figures: no heading, paragraphs that each say what a figure shows")
-            return views_in(group)
+            return entries
     return ()
+
+
+def _each_once(entries: Sequence[View]) -> tuple[View, ...]:
+    """The entries up to the first that takes up a figure again: there the description begins."""
+    seen: set[str] = set()
+    for at, view in enumerate(entries):
+        if seen & set(view.figures):
+            return tuple(entries[:at])
+        seen |= set(view.figures)
+    return tuple(entries)
 
 
 def whole_text(found: Specification, *leave_out: Part) -> Passage | None:
