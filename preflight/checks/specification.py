@@ -11,7 +11,7 @@ import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.papers import Filing, cover_sheet, figure_labels
-from preflight.papers.specification.headings import Part
+from preflight.papers.specification.headings import BEFORE_THE_FIELD, Part
 from preflight.papers.specification.passages import Spot
 from preflight.papers.specification.structure import Section, Specification, figures_of, specification, whole_text
 from preflight.papers.specification.views import View
@@ -19,6 +19,7 @@ from preflight.papers.specification.wording import broken_sentences, tells_suppo
 from preflight.papers.words.lettering import words
 
 ORDER = get_args(Part)
+"""The parts in their usual order."""
 
 
 def place(spot: Spot) -> Place:
@@ -244,7 +245,7 @@ def section_order(filing: Filing, _: NoLimits) -> Outcomes:
         spot = section.heading.passage.spot
         if highest and highest.heading and highest.heading.passage.spot.file != spot.file:
             highest = None  # another file may be a part by itself
-        early = highest is not None and highest.part is not None and ORDER.index(section.part) < ORDER.index(highest.part)
+        early = highest is not None and highest.part is not None and _rank(section.part) < _rank(highest.part)
         yield Seen(
             what="section",
             held=not early,
@@ -254,6 +255,11 @@ def section_order(filing: Filing, _: NoLimits) -> Outcomes:
         )
         if not early:
             highest = section
+
+
+def _rank(part: Part) -> int:
+    """What precedes the background is put in any order."""
+    return 0 if part in BEFORE_THE_FIELD and part != "sequences" else ORDER.index(part)
 
 
 class Parts(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

@@ -25,6 +25,8 @@ Part = Literal[
     "sequences",
 ]
 """The parts in the order that 37 CFR 1.77(b) gives; the field belongs to the background there."""
+BEFORE_THE_FIELD = ("cross-reference", "government", "joint research", "text files", "prior disclosures", "sequences")
+"""Parts that may follow the title at once."""
 
 _NUMBER = re.compile(r"^(?:section |part )?(?:\d{1,2}|[ivx]{1,4}|[a-h]) (?=\w{3})")
 _PARTS: tuple[tuple[Part, str], ...] = (

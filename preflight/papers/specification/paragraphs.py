@@ -27,7 +27,7 @@ _FIGURE = re.compile(r"^FIG(?:URE)?S?\b\.?\s*\d", re.IGNORECASE)
 _LABELLED = re.compile(r"^FIG(?:URE)?\b\.?\s*\d{1,3}[A-Za-z]?\s?[:\u2014]\s", re.IGNORECASE)
 _ENDS = re.compile(r"[.:;!?][\"')\]]*$")
 _ENDS_PARAGRAPH = re.compile(r"[.!?:][\"')\]]*$")
-_LEADS_ON = re.compile(r"\b(?:of|the|a|an|to|and|or|in|for|with|by|from|as in|fig|figs|see|claim|claims)[.,]?$", re.IGNORECASE)
+_LEADS_ON = re.compile(r"\b(?:of|the|a|an|to|and|or|in|for|with|by|from|as in|fig|figs|see|claim|claims|no|nos)[.,:]?$", re.IGNORECASE)
 _ENDS_HEADING = re.compile(r"\b(?:OF|THE|TO|AND|OR|IN|FOR|WITH|RELATED|FEDERALLY|SPONSORED|SEVERAL)$", re.IGNORECASE)
 
 
@@ -156,7 +156,7 @@ def _begins(row: Row, before: Row) -> bool:
     """Whether a row begins a new paragraph."""
     if NUMBER.match(row.text) or row.spot.file != before.spot.file:
         return True
-    ended = _ENDS.search(before.text) is not None
+    ended = _ENDS.search(before.text) is not None and not _LEADS_ON.search(before.text)
     if _apart(row, before):
         return True
     if not ended:

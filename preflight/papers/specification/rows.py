@@ -19,11 +19,16 @@ _LINE_NUMBER = re.compile(r"^\d{1,3}\s+")
 
 def written(papers: Iterable[Paper]) -> tuple[Row, ...]:
     """Every row of the bodies of these papers."""
-    return tuple(row for paper in papers for page in paper.pages for row in _of_page(paper, page))
+    return tuple(row for paper in papers for row in _of_paper(paper))
 
 
-def _of_page(paper: Paper, page: Page) -> Iterator[Row]:
-    lines = lines_to_read(paper)[page.number]
+def _of_paper(paper: Paper) -> Iterator[Row]:
+    lines = lines_to_read(paper)
+    for page in paper.pages:
+        yield from _of_page(paper, page, lines[page.number])
+
+
+def _of_page(paper: Paper, page: Page, lines: Sequence[Line]) -> Iterator[Row]:
     if direction(page):
         yield from (_row(paper, page, [line], 0.0, page.width, 0.0) for line in lines)
         return

@@ -62,8 +62,8 @@ def _any_of(some: Iterable[str]) -> re.Pattern[str] | None:
 
 _UNIT = r"(?:%|\u00b0|percent|mm|cm|m|nm|kg|g|mg|ml|l|hz|v|w|a|degrees?|inch(?:es)?|seconds?|minutes?|hours?|days?|wt)\b"
 _PLACEHOLDERS = re.compile(
-    r"(?P<field>error!\s?(?:reference source not found|bookmark not defined|no (?:text|bookmark)[^.]*|unknown [^.]*)|#REF!)"
-    r"|(?P<latin>lorem ipsum)"
+    r"(?P<field>(?i:error!\s?(?:reference source not found|bookmark not defined|no (?:text|bookmark)[^.]*|unknown [^.]*))|#REF!)"
+    r"|(?P<latin>(?i:lorem ipsum))"
     r"|(?P<bracket>[\[<{]{1,2}\s?(?:(?i:insert|tbd|tbc|todo|to do|to be (?:determined|confirmed|completed|added|inserted|provided)"
     r"|placeholder|fill in|please (?:add|insert|confirm|check|provide)|add (?:more|text|detail|figure|description)|"
     r"note to (?:self|draft\w*|inventors?|attorney|file)|nts?|ntd|ask (?:the )?(?:inventor|client)\w*|check (?:with|this|number|"
@@ -71,29 +71,23 @@ _PLACEHOLDERS = re.compile(
     r"[^\]>}]{0,80}|(?:DATE|NAME|TITLE|COMPANY|CLIENT|INVENTOR|APPLICANT|ASSIGNEE|NUMBER|XX+)\b[^\]>}]{0,40})[\]>}]{1,2})"
     r"|(?P<blank>(?<=\w\s)\[(?:\s|_{1,}|\.{3}|\u2026|\?+)?\](?=[\s.,;])|\[_+\]|\[\?+\])"
     r"|(?P<queries>\?{3,})"
-    r"|(?P<tbd>(?<![\w(/-])TB[DCA](?![\w)-])|(?<!//\s)(?<!#\s)(?<!/\*\s)\b(?:TODO|FIXME)\b(?!\s?[()])|"
+    r"|(?P<tbd>(?<![\w(/-])TB[DCA](?![\w)-])|(?<!//\s)(?<!#\s)(?<!/\*\s)\b(?:TODO|FIXME)\b(?!\s?[()]|\s(?:list|item|app|entry|task|comment|mark)s?\b)|"
     r"(?:INSERT|Insert)\s(?:[A-Za-z]+\s){0,4}(?:HERE|here)\b)"
     rf"|(?P<crosses>\b(?:about|approximately|roughly|between|than|FIGS?\.|No\.|numeral|step)\sX{{2,4}}\b(?!\s?(?:chromosome|male|female))"
     rf"|\bX{{2,4}}\s?{_UNIT}|\bX{{2}}/X{{3}},?X{{3}}\b|(?<![\w-])X{{5,}}(?![\w-])|\b\d{{2}}/X{{3}},X{{3}}\b)"
-    r"|(?P<line>(?<=[\w,.]\s)_{3,}(?=[\s.,;)]|$))"
+    r"|(?P<line>(?<=[\w,.]\s)_{2,}(?:/_{2,}(?:,_{2,})?|(?<=_{3}))(?=[\s.,;)]|$))"
     r"|(?P<note>\b(?:note to (?:self|drafter|draftsman|inventors?|attorney|file)\b|NTD:))",
 )
 
 
 def placeholders(passage: Passage) -> Iterator[Wording]:
     """What stands for words that were never written. "[...]" within a quotation is none."""
-    for found in _PLACEHOLDERS.finditer(_plain_error(passage.text)):
+    for found in _PLACEHOLDERS.finditer(passage.text):
         kind = found.lastgroup or ""
         if kind == "blank" and _quoted(passage.text, found.start()):
             continue
         around = passage.text[max(0, found.start() - 40) : found.end() + 40]
         yield Wording(found.group().strip(), around, passage.at(found.start()))
-
-
-def _plain_error(text: str) -> str:
-    return re.sub(r"Error!", "error!", text).replace("Reference source not found", "reference source not found").replace(
-        "Bookmark not defined", "bookmark not defined"
-    ).replace("Lorem ipsum", "lorem ipsum")
 
 
 def _quoted(text: str, offset: int) -> bool:
