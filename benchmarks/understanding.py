@@ -15,10 +15,10 @@ from preflight.papers.specification.structure import specification
 from preflight.rulebooks import as_struct
 from preflight.testing import filing, requirements
 
-SIZES = (50, 150)
+SIZES = (50, 150, 450)
 FIGURES, CLAIMS, LINES = 20, 20, 25
 SUBJECTS = ("specification", "claims", "titles", "wording")
-RUNS = 1
+RUNS = 3
 
 
 def made(pages: int) -> Filing:

@@ -158,6 +158,7 @@ def _several(claim: Claim, multiple: set[int | None]) -> Iterator[Seen]:
 def claims_counted(filing: Filing, _: NoLimits) -> Outcomes:
     """Count as how many claims each counts that refers, itself or through another, to several in the alternative."""
     found = specification(filing)
+    yield from unread(found) if found else ()
     for claims in found.claim_sets if found else ():
         counts: dict[int | None, int] = {}
         for claim in claims:

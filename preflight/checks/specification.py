@@ -272,11 +272,9 @@ class Parts(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 def section_present(filing: Filing, wanted: Parts) -> Outcomes:
     """See whether a section of one of the parts is there."""
     found = specification(filing)
-    if found is None or not found.sections:
-        return
-    there = [s for s in found.sections if s.part in wanted.parts]
-    if not there and found.unread:
-        yield from unread(found)
+    there = [s for s in found.sections if s.part in wanted.parts] if found else []
+    if found is None or (not there and (found.unread or not found.sections)):
+        yield from unread(found) if found else ()
         return
     at = place(there[0].heading.passage.spot) if there and there[0].heading else start(found)
     yield Seen(what=wanted.parts[0], held=bool(there), measured="there" if there else "not there", at=at)
@@ -317,6 +315,7 @@ def device_drawn(filing: Filing, known: Devices) -> Outcomes:
     """Where a claim begins with a thing that can be drawn, see whether there are drawings."""
     found = specification(filing)
     drawn = any(paper.kind == "drawing" for paper in filing.papers)
+    yield from unread(found) if found and not found.claims else ()
     for claim in found.claims if found else ():
         preamble = re.split(r"[,:]|\b(?:comprising|for|having|with|including|of|that|which|wherein)\b", claim.text)[0]
         head = preamble.split()[-1:]

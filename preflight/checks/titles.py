@@ -7,15 +7,18 @@ from collections.abc import Iterator
 
 import msgspec
 
-from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
+from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.specification import start, unread
 from preflight.papers import Filing, Said, flat_text
 from preflight.papers.specification.structure import specification
 
 
-def _title(filing: Filing) -> Said | None:
+def _title(filing: Filing) -> Said | Iterator[Unread]:
+    """The title, or why none can be told."""
     found = specification(filing)
-    return found.title if found else None
+    if found and found.title:
+        return found.title
+    return unread(found) if found else iter(())
 
 
 def _at(said: Said) -> Place:
@@ -46,7 +49,8 @@ class Beginnings(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 def title_begins(filing: Filing, idle: Beginnings) -> Outcomes:
     """Look at the first words of the title."""
     said = _title(filing)
-    if said is None:
+    if not isinstance(said, Said):
+        yield from said
         return
     text = flat_text(said.value).casefold()
     proper = any(re.match(rf"{re.escape(one)}\b", text) for one in idle.unless)
@@ -59,9 +63,11 @@ def title_begins(filing: Filing, idle: Beginnings) -> Outcomes:
 def title_characters(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for characters beside letters, digits and signs of the plain alphabet; kinds of dashes and quotes do not count."""
     said = _title(filing)
-    if said is not None:
-        strange = "".join(dict.fromkeys(c for c in flat_text(said.value) if not c.isascii() or not c.isprintable()))
-        yield Seen(what="title", held=not strange, measured=f'"{strange or said.value}"', at=_at(said))
+    if not isinstance(said, Said):
+        yield from said
+        return
+    strange = "".join(dict.fromkeys(c for c in flat_text(said.value) if not c.isascii() or not c.isprintable()))
+    yield Seen(what="title", held=not strange, measured=f'"{strange or said.value}"', at=_at(said))
 
 
 class Words(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -70,11 +76,12 @@ class Words(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     most: float
 
 
-@check("title-words", of=Filing, takes=Words, sorts=("mark", "number", "long"))
+@check("title-words", of=Filing, takes=Words, sorts=("mark", "long"))
 def title_words(filing: Filing, limit: Words) -> Outcomes:
-    """Count the words of the title, and look for signs of trade marks and for numbers of matters."""
+    """Count the words of the title, and look for signs of trade marks."""
     said = _title(filing)
-    if said is None:
+    if not isinstance(said, Said):
+        yield from said
         return
     yield from _signs(said)
     count = len(flat_text(said.value).split())
@@ -83,7 +90,5 @@ def title_words(filing: Filing, limit: Words) -> Outcomes:
 
 def _signs(said: Said) -> Iterator[Seen]:
     mark = re.search("\\w*\\s?[\u00ae\u2122\u2120]|\\w+\\s?\\((?:TM|R|SM)\\)", said.value)
-    number = re.search(r"\b[A-Z]{2,}-?\d{3,}[A-Z\d-]*\b", said.value)
-    for sort, found in (("mark", mark), ("number", number)):
-        if found:
-            yield Seen(what="title", held=False, measured=f'"{found.group()}"', sort=sort, at=_at(said))
+    if mark:
+        yield Seen(what="title", held=False, measured=f'"{mark.group()}"', sort="mark", at=_at(said))

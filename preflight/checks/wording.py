@@ -128,7 +128,10 @@ def incorporation(filing: Filing, wanted: Sort) -> Outcomes:
         return
     yield from unread(found)
     text = whole_text(found)
-    for fault, one in incorporations(text) if text else ():
+    taken_in = list(incorporations(text)) if text else []
+    if text and not taken_in:
+        yield Seen(what="text", held=True, measured="takes in no document", at=start(found))
+    for fault, one in taken_in:
         broken = fault in wanted.faults
         yield Seen(
             what="sentence", held=not broken, measured=f'"{one.words}"', sort=fault if broken else "", at=place(one.spot)

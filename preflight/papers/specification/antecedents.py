@@ -10,7 +10,23 @@ import msgspec
 from preflight.papers.specification.claims import Claim
 from preflight.papers.specification.passages import Spot
 
-_DEFINITE = re.compile(r"\b(?:the|said)\s(?P<noun>(?:[a-z][a-z-]*\s){0,2}?[a-z][a-z-]{2,})(?=\s\(\d|,|;|\.|$)", re.IGNORECASE)
+_VERBS = r"(?:is|are|has|have|comprises?|includes?|being|having|further|extends?|contains?)"
+_DEFINITE = re.compile(
+    rf"\b(?:the|said)\s(?P<noun>(?:[a-z][a-z-]*\s){{0,2}}?[a-z][a-z-]{{2,}})(?=\s\(?\d|\s{_VERBS}\b|[,;.])", re.IGNORECASE
+)
+
+_KNOWN = frozenset(
+    re.findall(
+        r"\S+",
+        """
+        same other latter former invention art environment user ground earth outside inside length width height depth
+        diameter thickness weight temperature pressure top bottom center centre surface interior exterior end ends side
+        sides amount ratio volume position number direction rest remainder step steps mixture result following group
+        time order whole front rear back left right upper lower preceding claim claims
+        """,
+    )
+)
+"""Words that need no beginning: what every thing has, and what the claim itself is. House list."""
 
 
 class Unfounded(msgspec.Struct, frozen=True):
@@ -33,8 +49,6 @@ def unfounded(claims: Sequence[Claim]) -> Iterator[Unfounded]:
             if stem not in said and claim.number is not None and head not in _KNOWN:
                 yield Unfounded(claim.number, f"{found.group()}", claim.passage.at(found.start()))
 
-
-_KNOWN = frozenset("same other latter former invention art environment user ground earth outside inside other".split())
 
 
 def _leading(claim: Claim, by_number: Mapping[int | None, Claim]) -> list[Claim]:

@@ -47,7 +47,7 @@ class Wording(msgspec.Struct, frozen=True):
 def phrases(passage: Passage, wanted: Iterable[str], unless: Iterable[str] = ()) -> Iterator[Wording]:
     """The sentences with one of the `wanted` phrases and none of those that acquit; case and spaces do not count."""
     wanted_words, acquitting = _any_of(wanted), _any_of(unless)
-    if wanted_words is None:
+    if wanted_words is None or not wanted_words.search(passage.text):
         return
     for start, sentence in sentences(passage.text):
         found = wanted_words.search(sentence)
@@ -130,6 +130,7 @@ def _is_foreign(text: str) -> bool:
 
 
 _DOCUMENT = r"(?:patents?|applications?|publications?|documents?|articles?|disclosures?|references?|specifications?|ser(?:ial|\.)? no)"
+_TAKES_IN = re.compile(r"incorporat|hereby|herein", re.IGNORECASE)
 _INCORPORATES = re.compile(r"\bincorporat\w*", re.IGNORECASE)
 _REFERENCE = re.compile(r"\breferences?\b", re.IGNORECASE)
 _NO_NUMBER = re.compile(
@@ -149,6 +150,8 @@ _SWALLOWS = re.compile(
 def incorporations(passage: Passage) -> Iterator[tuple[str, Wording]]:
     """Each sentence that takes in another document, with what is wrong: "", "words", "blank" or "web"."""
     for start, sentence in sentences(passage.text):
+        if not _TAKES_IN.search(sentence):
+            continue
         found = _INCORPORATES.search(sentence)
         swallows = _SWALLOWS.search(sentence)
         both = found and _REFERENCE.search(sentence[found.start() :]) or (found and re.search(r"by reference", sentence))
