@@ -23,11 +23,22 @@ RUNS = 3
 
 def made(pages: int) -> Filing:
     """A filing with a specification of so many pages, and its drawings."""
-    head = ["ROLLER ASSEMBLY FOR A CONVEYOR", "BACKGROUND", "Rollers of conveyors are known in many shapes and sizes.",
-            "BRIEF DESCRIPTION OF THE DRAWINGS", *(f"FIG. {n} is a side view of part {n}." for n in range(1, FIGURES + 1))]
+    head = [
+        "ROLLER ASSEMBLY FOR A CONVEYOR",
+        "BACKGROUND",
+        "Rollers of conveyors are known in many shapes and sizes.",
+        "BRIEF DESCRIPTION OF THE DRAWINGS",
+        *(f"FIG. {n} is a side view of part {n}." for n in range(1, FIGURES + 1)),
+    ]
     body = [_page(number) for number in range(pages - 4)]
-    claims = ["CLAIMS", "1. A roller assembly, comprising a shaft and a roller on the shaft.",
-              *(f"{n}. The roller assembly of claim {n - 1}, wherein the roller has {n} grooves." for n in range(2, CLAIMS + 1))]
+    claims = [
+        "CLAIMS",
+        "1. A roller assembly, comprising a shaft and a roller on the shaft.",
+        *(
+            f"{n}. The roller assembly of claim {n - 1}, wherein the roller has {n} grooves."
+            for n in range(2, CLAIMS + 1)
+        ),
+    ]
     abstract = ["ABSTRACT", "A roller assembly has a shaft and a roller that turns on the shaft."]
     texts = [head, ["DETAILED DESCRIPTION", *body[0][1:]], *body[1:], claims, abstract]
     sheets = [{"text": [f"FIG. {n}"]} for n in range(1, FIGURES + 1)]

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-import msgspec
-
 from preflight.checks.api import NoLimits, Outcomes, Seen, check
 from preflight.checks.specification import place, start, unread
 from preflight.papers import Filing
@@ -32,7 +30,9 @@ def claims_present(filing: Filing, _: NoLimits) -> Outcomes:
         yield from unread(found)
         return
     at = place(found.claims[0].passage.spot) if found.claims else start(found)
-    yield Seen(what="claims", held=bool(found.claims), measured=f"{len(found.claims)}" if found.claims else "none", at=at)
+    yield Seen(
+        what="claims", held=bool(found.claims), measured=f"{len(found.claims)}" if found.claims else "none", at=at
+    )
 
 
 @check(
@@ -143,7 +143,9 @@ def _several(claim: Claim, multiple: set[int | None]) -> Iterator[Seen]:
     first = several[0]
     bad = next((refers for refers in several if refers.form not in PROPER), None)
     rests = next((n for refers in several for n in refers.claims if n in multiple and n != claim.number), None)
-    sort = bad.form if bad else "two sets" if len({r.claims for r in claim.refers}) > 1 else "on another" if rests else ""
+    sort = (
+        bad.form if bad else "two sets" if len({r.claims for r in claim.refers}) > 1 else "on another" if rests else ""
+    )
     yield Seen(
         what=_name(claim),
         held=not sort,
@@ -174,8 +176,6 @@ def claims_counted(filing: Filing, _: NoLimits) -> Outcomes:
                     at=place(claim.passage.spot),
                     words={"claim": _name(claim)},
                 )
-
-
 
 
 @check("claims-terms", of=Filing, takes=NoLimits, says=("claim",))

@@ -12,10 +12,11 @@ import msgspec
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.papers import Filing, cover_sheet, figure_labels
 from preflight.papers.specification.headings import BEFORE_THE_FIELD, Part
+from preflight.papers.specification.paragraphs import Paragraph
 from preflight.papers.specification.passages import Spot
 from preflight.papers.specification.structure import Section, Specification, figures_of, specification, whole_text
 from preflight.papers.specification.views import View
-from preflight.papers.specification.wording import broken_sentences, tells_support
+from preflight.papers.specification.wording import broken_sentences, phrases, tells_support
 from preflight.papers.words.lettering import words
 
 ORDER = get_args(Part)
@@ -39,7 +40,7 @@ def start(found: Specification) -> Place:
     return place(first.passage.spot) if first else Place()
 
 
-def _all(section: Section):  # type: ignore[no-untyped-def]
+def _all(section: Section) -> tuple[Paragraph, ...]:
     return (*((section.heading,) if section.heading else ()), *section.paragraphs)
 
 
@@ -64,23 +65,29 @@ def figure_list(filing: Filing, _: NoLimits) -> Outcomes:
     listed = {name: view for view in reversed(found.views) for name in view.figures}
     if not listed:
         if told:
-            yield Seen(what="list of figures", held=False, measured="none", sort="no list", at=place(next(iter(told.values()))))
+            yield Seen(
+                what="list of figures", held=False, measured="none", sort="no list", at=place(next(iter(told.values())))
+            )
         return
     drawn = {label.name for paper in drawings for label in figure_labels(paper)}
-    for name in sorted({*told, *listed, *drawn}, key=_number):
-        yield from _one_figure(name, listed, told)
+    names = {*told, *listed, *drawn}
+    for name in sorted(names, key=_number):
+        yield from _one_figure(name, listed, told, alone=len(names) == 1)
 
 
-def _one_figure(name: str, listed: dict[str, View], told: dict[str, Spot]) -> Iterator[Seen]:
+def _one_figure(name: str, listed: dict[str, View], told: dict[str, Spot], *, alone: bool) -> Iterator[Seen]:
+    """Of a figure that is the only one the description need not say that it speaks."""
     family = re.sub(r"[A-Z]$", "", name)
     members = [other for other in listed if re.fullmatch(rf"{name}[A-Z]", other)]
     at = place(listed[name].spot if name in listed else told[name]) if name in listed or name in told else Place()
     label = f"FIG. {name}"
     in_list = name in listed or bool(members)
     by_family = not in_list and family != name and family in listed
-    in_text = any(other in told for other in (name, family, *members)) or any(re.fullmatch(rf"{name}[A-Z]", o) for o in told)
+    in_text = any(other in told for other in (name, family, *members)) or any(
+        re.fullmatch(rf"{name}[A-Z]", o) for o in told
+    )
     sort = "family" if by_family and name in told else "" if in_list or by_family else "not listed"
-    if not sort and not in_text:
+    if not sort and not in_text and not alone:
         sort = "not described"
     if not sort or at.file:
         yield Seen(what=label, held=not sort, measured=sort or "listed", sort=sort, at=at, words={"figure": label})
@@ -103,7 +110,9 @@ def figure_order(filing: Filing, _: NoLimits) -> Outcomes:
     for view in found.views:
         first = view.figures[0]
         again = (view.spot.file, first) in seen
-        later = before is not None and before.spot.file == view.spot.file and _number(first) < _number(before.figures[0])
+        later = (
+            before is not None and before.spot.file == view.spot.file and _number(first) < _number(before.figures[0])
+        )
         yield Seen(
             what=f"FIG. {first}",
             held=not again and not later,
@@ -147,8 +156,6 @@ class Empty(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("empty-sections", of=Filing, takes=Empty, sorts=("empty", "later"))
 def empty_sections(filing: Filing, wanted: Empty) -> Outcomes:
     """Look for headings without text below them, and for words that put something off."""
-    from preflight.papers.specification.wording import phrases
-
     found = specification(filing)
     if found is None:
         return
@@ -197,7 +204,9 @@ def short_text(filing: Filing, limit: Least) -> Outcomes:
     if found.unread:
         yield from unread(found)
         return
-    count = sum(len(words(p.text)) for s in found.sections if s.part not in ("claims", "abstract") for p in s.paragraphs)
+    count = sum(
+        len(words(p.text)) for s in found.sections if s.part not in ("claims", "abstract") for p in s.paragraphs
+    )
     yield Measured(what="description", value=count, unit="words", least=limit.least, at=start(found))
 
 

@@ -61,7 +61,7 @@ def title_begins(filing: Filing, idle: Beginnings) -> Outcomes:
 
 @check("title-characters", of=Filing, takes=NoLimits)
 def title_characters(filing: Filing, _: NoLimits) -> Outcomes:
-    """Look for characters beside letters, digits and signs of the plain alphabet; kinds of dashes and quotes do not count."""
+    """Look for characters beyond the plain alphabet and its signs; kinds of dashes and quotes do not count."""
     said = _title(filing)
     if not isinstance(said, Said):
         yield from said

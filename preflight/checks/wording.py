@@ -23,7 +23,7 @@ from preflight.papers.specification.wording import (
 
 
 class Phrases(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """Phrases to look for; those of the same sentence that acquit; the parts to look in (none: all), and those left out.
+    """Phrases to look for; those of the same sentence that acquit; parts to look in (none: all), and those left out.
 
     `absolved_by`: a phrase anywhere in the text that makes all of them proper.
     """
@@ -42,11 +42,15 @@ def _passage(found: Specification, wanted: Phrases) -> Passage | None:
         if (not wanted.parts or section.part in wanted.parts) and section.part not in wanted.not_in
         for p in section.paragraphs
     ]
-    return joined(
-        (text[a:b].strip(), spot)
-        for text, passage in pieces
-        for a, b, spot in zip(passage.starts, (*passage.starts[1:], len(text)), passage.spots, strict=True)
-    ) if pieces else None
+    return (
+        joined(
+            (text[a:b].strip(), spot)
+            for text, passage in pieces
+            for a, b, spot in zip(passage.starts, (*passage.starts[1:], len(text)), passage.spots, strict=True)
+        )
+        if pieces
+        else None
+    )
 
 
 @check("phrases", of=Filing, takes=Phrases)
@@ -100,7 +104,9 @@ def english(filing: Filing, limit: Share) -> Outcomes:
     said = language(found)
     if said.every:
         at = place(said.spot) if said.spot else start(found)
-        yield Measured(what="text in another language", value=100 * said.foreign / said.every, unit="%", most=limit.most, at=at)
+        yield Measured(
+            what="text in another language", value=100 * said.foreign / said.every, unit="%", most=limit.most, at=at
+        )
 
 
 @check("no-benefit-claim", of=Filing, takes=NoLimits)
@@ -134,7 +140,11 @@ def incorporation(filing: Filing, wanted: Sort) -> Outcomes:
     for fault, one in taken_in:
         broken = fault in wanted.faults
         yield Seen(
-            what="sentence", held=not broken, measured=f'"{one.words}"', sort=fault if broken else "", at=place(one.spot)
+            what="sentence",
+            held=not broken,
+            measured=f'"{one.words}"',
+            sort=fault if broken else "",
+            at=place(one.spot),
         )
 
 

@@ -196,7 +196,12 @@ def _group(every: Sequence[Row], width: float, centre: float) -> list[Row]:
             last.text == last.text.upper()
         )
         folded = keyed(row.text)
-        new = part_of(row.text) in BEFORE_THE_FIELD or SECTIONS.match(folded) or _PEOPLE.match(folded) or (_PREAMBLE.match(folded) and folded not in NAME_WORDS)
+        new = (
+            part_of(row.text) in BEFORE_THE_FIELD
+            or SECTIONS.match(folded)
+            or _PEOPLE.match(folded)
+            or (_PREAMBLE.match(folded) and folded not in NAME_WORDS)
+        )
         if gap > WRAP_GAP or not same or new or _PARAGRAPH.match(row.text) or not _leads_on(last, row, width):
             break
         if _centred(last, centre) and not _centred(row, centre) and row.box.left < last.box.left:

@@ -12,7 +12,8 @@ from preflight.papers.specification.passages import Spot
 
 _VERBS = r"(?:is|are|has|have|comprises?|includes?|being|having|further|extends?|contains?)"
 _DEFINITE = re.compile(
-    rf"\b(?:the|said)\s(?P<noun>(?:[a-z][a-z-]*\s){{0,2}}?[a-z][a-z-]{{2,}})(?=\s\(?\d|\s{_VERBS}\b|[,;.])", re.IGNORECASE
+    rf"\b(?:the|said)\s(?P<noun>(?:[a-z][a-z-]*\s){{0,2}}?[a-z][a-z-]{{2,}})(?=\s\(?\d|\s{_VERBS}\b|[,;.])",
+    re.IGNORECASE,
 )
 
 _KNOWN = frozenset(
@@ -50,8 +51,7 @@ def unfounded(claims: Sequence[Claim]) -> Iterator[Unfounded]:
                 yield Unfounded(claim.number, f"{found.group()}", claim.passage.at(found.start()))
 
 
-
-def _leading(claim: Claim, by_number: Mapping[int | None, Claim]) -> list[Claim]:
+def _leading(claim: Claim, by_number: Mapping[int, Claim]) -> list[Claim]:
     """The claims that this one refers to, and those that they refer to, each once."""
     found: dict[int, Claim] = {}
     asked = [claim]

@@ -39,8 +39,10 @@ _PARTS: tuple[tuple[Part, str], ...] = (
     (
         "cross-reference",
         r"(?:cross|reference|references|relation)s? (?:reference|to)s? ?(?:to|the|any|other|co pending|prior|"
-        r"previously filed|earlier|related|a|patent|provisional|us|u s)* ?(?:patents?|applications?|cases?|documents?)?.*"
-        r"|(?:related|priority|co pending) (?:patent |provisional )?(?:applications?|cases?|documents?|claims?)(?: data)?"
+        r"previously filed|earlier|related|a|patent|provisional|us|u s)* ?(?:patents?|applications?|cases?"
+        r"|documents?)?.*"
+        r"|(?:related|priority|co pending) (?:patent |provisional )?(?:applications?|cases?|documents?"
+        r"|claims?)(?: data)?"
         r"|(?:priority|benefit) claims?|claims? (?:of|to) (?:priority|benefit)|querverweis.*",
     ),
     (
@@ -56,7 +58,8 @@ _PARTS: tuple[tuple[Part, str], ...] = (
     ("abstract", r"abstract summary|zusammenfassung|abr\u00e9g\u00e9|resumen|riassunto|uittreksel"),
     (
         "figures",
-        r"(?:a )?(?:brief |short )?descriptions? of (?:the |several |various |different |accompanying |attached |enclosed )*"
+        r"(?:a )?(?:brief |short )?descriptions? of (?:the |several |various |different |accompanying "
+        r"|attached |enclosed )*"
         r"(?:drawings?|figures?|views?)(?: of (?:the )?(?:drawings?|figures?))?(?: and .*)?"
         r"|brief descriptions?(?: of .*)?|(?:list|listing) of (?:the )?(?:figures|drawings|views)|(?:the )?"
         r"(?:drawings?|figures)(?: in brief)?|(?:figure|drawing) (?:descriptions?|legends?|captions?)"
@@ -65,20 +68,24 @@ _PARTS: tuple[tuple[Part, str], ...] = (
     ),
     (
         "summary",
-        r"(?:a )?(?:brief |general |short )?summary(?: (?:of|and) .*)?|(?:general |short )?(?:disclosure|statement|nature) of"
+        r"(?:a )?(?:brief |general |short )?summary(?: (?:of|and) .*)?|(?:general |short )?(?:disclosure"
+        r"|statement|nature) of"
         r" (?:the )?invention|(?:brief )?(?:overview|synopsis)(?: of (?:the )?(?:invention|disclosure))?"
         r"|objects? (?:of|and) .*|objects?|(?:the )?invention in (?:brief|short)|technical solutions?|solution to .*"
         r"|technical problem|what (?:it is|the invention is)",
     ),
     (
         "field",
-        r"(?:the )?(?:technical |related |general )?fields?(?: (?:of|to) .*)?|(?:technical|related) area|technology field"
+        r"(?:the )?(?:technical |related |general )?fields?(?: (?:of|to) .*)?|(?:technical|related) area"
+        r"|technology field"
         r"|field and background.*|area of (?:the )?(?:invention|technology)|gebiet der erfindung|technisches gebiet",
     ),
     (
         "background",
-        r"(?:the )?(?:technical |general )?background(?: (?:of|to|and|art|information|discussion|technology|section) ?.*)?"
-        r"|(?:description|discussion) of (?:the )?(?:related|prior|background|known) art|(?:the )?(?:prior|related|known) art"
+        r"(?:the )?(?:technical |general )?background(?: (?:of|to|and|art|information|discussion"
+        r"|technology|section) ?.*)?"
+        r"|(?:description|discussion) of (?:the )?(?:related|prior|background|known) art|(?:the )?(?:prior"
+        r"|related|known) art"
         r"|state of the art|introduction|(?:the )?problem(?: to be solved)?|stand der technik",
     ),
     (
@@ -87,14 +94,17 @@ _PARTS: tuple[tuple[Part, str], ...] = (
         r"(?:services?|work|goods|charges?|expenses?|items?)\b).*)?|detailed disclosure"
         r"|(?:detailed )?descriptions? (?:of|and) .*embodiments?.*"
         r"|(?:preferred |example |exemplary |illustrative |specific |the )*(?:embodiments?|implementations?)(?: of .*)?"
-        r"|best mode.*|(?:best |preferred )?modes? for carrying out .*|how (?:it|the invention) works|ways? to carry out .*"
-        r"|detailed (?:explanation|specification|discussion)(?: of .*)?|(?:ausf\u00fchrliche |detaillierte )?beschreibung.*",
+        r"|best mode.*|(?:best |preferred )?modes? for carrying out .*|how (?:it|the invention) works"
+        r"|ways? to carry out .*"
+        r"|detailed (?:explanation|specification|discussion)(?: of .*)?|(?:ausf\u00fchrliche |detaillierte"
+        r" )?beschreibung.*",
     ),
 )
 _KNOWN = tuple((part, re.compile(rf"^(?:{pattern})$")) for part, pattern in _PARTS)
 _RUN_IN = re.compile(
     r"^(?P<head>(?:technical |related )?field(?: of (?:the )?(?:invention|disclosure))?"
-    r"|background(?: of (?:the )?(?:invention|disclosure))?|(?:brief )?summary(?: of (?:the )?(?:invention|disclosure))?"
+    r"|background(?: of (?:the )?(?:invention|disclosure))?|(?:brief )?summary(?: of (?:the )?(?:invention"
+    r"|disclosure))?"
     r"|(?:detailed )?description(?: of the (?:invention|drawings))?|brief description of the drawings?"
     r"|cross[- ]reference to related applications?|abstract(?: of the (?:disclosure|invention))?|claims?"
     r"|(?:what|that which) is claimed is|(?:we|i) claim)\s?(?:[:\u2014]|\.-|-{1,2}(?=\s))\s*(?P<rest>\S.*)$",

@@ -27,7 +27,9 @@ _FIGURE = re.compile(r"^FIG(?:URE)?S?\b\.?\s*\d", re.IGNORECASE)
 _LABELLED = re.compile(r"^FIG(?:URE)?\b\.?\s*\d{1,3}[A-Za-z]?\s?[:\u2014]\s", re.IGNORECASE)
 _ENDS = re.compile(r"[.:;!?][\"')\]]*$")
 _ENDS_PARAGRAPH = re.compile(r"[.!?:][\"')\]]*$")
-_LEADS_ON = re.compile(r"\b(?:of|the|a|an|to|and|or|in|for|with|by|from|as in|fig|figs|see|claim|claims|no|nos)[.,:]?$", re.IGNORECASE)
+_LEADS_ON = re.compile(
+    r"\b(?:of|the|a|an|to|and|or|in|for|with|by|from|as in|fig|figs|see|claim|claims|no|nos)[.,:]?$", re.IGNORECASE
+)
 _ENDS_HEADING = re.compile(r"\b(?:OF|THE|TO|AND|OR|IN|FOR|WITH|RELATED|FEDERALLY|SPONSORED|SEVERAL)$", re.IGNORECASE)
 
 
@@ -118,7 +120,11 @@ def _sure_span(rows: Sequence[Row], at: int, known: list[int]) -> int:
     capitals = one.text == one.text.upper()
     if lone == 1 and not capitals and follows and follows.text[:1].islower() and not _centred(one):
         return 0
-    spans = [span for span in known if span > 1 and (_ENDS_HEADING.search(rows[at + span - 2].text) or _goes_on(rows, at, span))]
+    spans = [
+        span
+        for span in known
+        if span > 1 and (_ENDS_HEADING.search(rows[at + span - 2].text) or _goes_on(rows, at, span))
+    ]
     return max(spans, default=lone)
 
 
@@ -130,7 +136,12 @@ def _goes_on(rows: Sequence[Row], at: int, span: int) -> bool:
 
 def _same_setting(first: Row, other: Row) -> bool:
     alike = (first.text == first.text.upper()) == (other.text == other.text.upper()) or _ENDS_HEADING.search(first.text)
-    return bool(alike) and first.spot.page == other.spot.page and stands_as_heading(other.text) and not MARK.match(other.text)
+    return (
+        bool(alike)
+        and first.spot.page == other.spot.page
+        and stands_as_heading(other.text)
+        and not MARK.match(other.text)
+    )
 
 
 def _stands_alone(row: Row, before: Row | None, follows: Row | None) -> bool:
@@ -161,7 +172,9 @@ def _begins(row: Row, before: Row) -> bool:
         return True
     if not ended:
         new = MARK.match(row.text) or _FIGURE.match(row.text)
-        return bool(new and before.text.endswith((",", ", and", "; and", ", or", "; or"))) or bool(_LABELLED.match(row.text))
+        return bool(new and before.text.endswith((",", ", and", "; and", ", or", "; or"))) or bool(
+            _LABELLED.match(row.text)
+        )
     if MARK.match(row.text) or _FIGURE.match(row.text):
         return True
     if not _ENDS_PARAGRAPH.search(before.text):

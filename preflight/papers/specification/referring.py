@@ -16,7 +16,10 @@ Form = Literal["single", "alternative", "cumulative", "range", "and/or", "preced
 together, a bare range, "and/or", "the preceding claims", "the following claims"."""
 
 _N = r"\d{1,3}"
-_LIST = rf"{_N}(?:\s?(?:,\s?and/or|,\s?and|,\s?or|,|and/or|and|or|to|through|-)\s?(?:(?:of\s)?(?:any (?:one )?of\s)?claims?\s)?{_N})*"
+_LIST = (
+    rf"{_N}(?:\s?(?:,\s?and/or|,\s?and|,\s?or|,|and/or|and|or|to|through|-)\s?(?:(?:of\s)?(?:any (?:one"
+    rf" )?of\s)?claims?\s)?{_N})*"
+)
 _REFERENCE = re.compile(
     r"(?P<lead>\b(?:any(?: (?:single )?(?:one|preceding))?(?: or more)?|(?:at least )?one(?: or more)?|either(?: one)?"
     r"|each|all)(?: of)?\s(?:the\s)?)?"

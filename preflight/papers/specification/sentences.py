@@ -30,8 +30,13 @@ def breaks(text: str) -> Iterator[int]:
 
 def _is_short(word: str) -> bool:
     tail = re.sub(r"^.*[-/]", "", word)
-    return not word or len(word) == 1 or word.isdigit() or word in _SHORT_FORMS or tail in _SHORT_FORMS or bool(
-        re.fullmatch(r"(?:[a-z]\.)+[a-z]", word)
+    return (
+        not word
+        or len(word) == 1
+        or word.isdigit()
+        or word in _SHORT_FORMS
+        or tail in _SHORT_FORMS
+        or bool(re.fullmatch(r"(?:[a-z]\.)+[a-z]", word))
     )
 
 

@@ -100,7 +100,10 @@ def understood(papers: Sequence[Paper]) -> Specification | None:
     if not papers:
         return None
     unread = tuple(
-        (paper.file, paper.role, page.number, why) for paper in papers for page in paper.pages if (why := text_unread(page))
+        (paper.file, paper.role, page.number, why)
+        for paper in papers
+        for page in paper.pages
+        if (why := text_unread(page))
     )
     title = next((said for paper in papers if paper.role == "specification" and (said := title_of(paper))), None)
     inferred: list[str] = []
@@ -138,8 +141,10 @@ def _sections(paper: Paper, rows: Sequence[Row], title: Said | None, inferred: l
 
 def _is_title(paragraph: Paragraph, title: Said | None) -> bool:
     spot = paragraph.passage.spot
-    return title is not None and (title.file, title.page) == (spot.file, spot.page) and bool(
-        title.box and title.box.holds_middle_of(spot.box)
+    return (
+        title is not None
+        and (title.file, title.page) == (spot.file, spot.page)
+        and bool(title.box and title.box.holds_middle_of(spot.box))
     )
 
 
@@ -173,7 +178,9 @@ def _claim_sets(sections: list[Section], inferred: list[str]) -> tuple[tuple[Cla
 def _first_claim(section: Section) -> int | None:
     """Where the last numbered series of a section begins if it reads like claims."""
     starts = [
-        at for at, paragraph in enumerate(section.paragraphs) if re.match(r"^1\s?[.)]\s", paragraph.text) and not paragraph.heading
+        at
+        for at, paragraph in enumerate(section.paragraphs)
+        if re.match(r"^1\s?[.)]\s", paragraph.text) and not paragraph.heading
     ]
     for at in reversed(starts):
         rest = section.paragraphs[at:]

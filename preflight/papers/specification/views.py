@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
 import msgspec
 
@@ -14,16 +15,20 @@ from preflight.papers.specification.sentences import breaks
 
 _ENTRY = re.compile(r"^(?:and\s)?FIG(?:URE)?S?\b\.?\s*\d", re.IGNORECASE)
 _SAYS = re.compile(
-    r"^[\s,:-]*(?:\([^)]{1,40}\)\s*)?(?:each |both |respectively |also |together |schematically |diagrammatically |collectively )*"
+    r"^[\s,:-]*(?:\([^)]{1,40}\)\s*)?(?:each |both |respectively |also |together |schematically "
+    r"|diagrammatically |collectively )*"
     r"(?:is|are|shows?|illustrates?|depicts?|represents?|provides?|presents?|displays?|contains?|includes?|compares?|plots?"
-    r"|demonstrates?|reports?|sets? (?:out|forth)|gives?|outlines?|details?|describes?|exemplif(?:y|ies)|a|an|the|[A-Z])\b",
+    r"|demonstrates?|reports?|sets? (?:out|forth)|gives?|outlines?|details?|describes?|exemplif(?:y|ies)|a"
+    r"|an|the|[A-Z])\b",
 )
 _VIEW = re.compile(
-    r"\b(?:perspective|isometric|exploded|plan|top|bottom|side|front|rear|back|end|sectional|cross[- ]section(?:al)?|section"
+    r"\b(?:perspective|isometric|exploded|plan|top|bottom|side|front|rear|back|end|sectional|cross[-"
+    r" ]section(?:al)?|section"
     r"|elevation(?:al)?|detail(?:ed)?|enlarged|partial|schematic|block|flow|circuit|timing|state|sequence|wiring|phase)"
     r"(?:[- ](?:sectional|elevation(?:al)?|plan|perspective|side|front|rear|top))*\s?"
     r"(?:views?|diagrams?|charts?|drawings?|elevations?|sections?|representations?|illustrations?)\b"
-    r"|\b(?:flow-?charts?|block diagrams?|schematics?|graphs?|plots?|tables?|photographs?|micrographs?|images?|spectr(?:um|a)"
+    r"|\b(?:flow-?charts?|block diagrams?|schematics?|graphs?|plots?|tables?|photographs?|micrographs?"
+    r"|images?|spectr(?:um|a)"
     r"|chromatograms?|histograms?|screen ?shots?|pseudo-?code|diagrams?|charts?|views?|sections?)\b",
     re.IGNORECASE,
 )
@@ -54,7 +59,7 @@ def _of_paragraph(paragraph: Paragraph) -> Iterator[View]:
     text = paragraph.text
     cuts = [0, *breaks(text), *(found.end() for found in re.finditer(r"[;.](?=\s(?:and\s)?FIGS?\b)", text)), len(text)]
     ends = sorted(set(cuts))
-    for start, end in zip(ends, ends[1:], strict=False):
+    for start, end in pairwise(ends):
         said = text[start:end].strip()
         lead = start + len(text[start:end]) - len(text[start:end].lstrip())
         found = next(figures_in(said), None)

@@ -20,7 +20,35 @@ FOREIGN = 0.15
 """... and text in another language such a share of its own. House value."""
 
 _ENGLISH = frozenset(
-    "the of and to is that for are with by on as be or which from it at can may this has not each when where if".split()
+    [
+        "the",
+        "of",
+        "and",
+        "to",
+        "is",
+        "that",
+        "for",
+        "are",
+        "with",
+        "by",
+        "on",
+        "as",
+        "be",
+        "or",
+        "which",
+        "from",
+        "it",
+        "at",
+        "can",
+        "may",
+        "this",
+        "has",
+        "not",
+        "each",
+        "when",
+        "where",
+        "if",
+    ]
 )
 _OTHERS = tuple(
     frozenset(said.split())
@@ -33,7 +61,9 @@ _OTHERS = tuple(
         "de het een en van is dat op te in voor met zijn niet door aan bij wordt worden of",
     )
 )
-_FOREIGN_LETTERS = re.compile(r"[\u0400-\u04ff\u0590-\u06ff\u0900-\u0dff\u0e00-\u0e7f\u3040-\u30ff\u3400-\u9fff\uac00-\ud7af]")
+_FOREIGN_LETTERS = re.compile(
+    r"[\u0400-\u04ff\u0590-\u06ff\u0900-\u0dff\u0e00-\u0e7f\u3040-\u30ff\u3400-\u9fff\uac00-\ud7af]"
+)
 
 
 class Wording(msgspec.Struct, frozen=True):
@@ -60,14 +90,20 @@ def _any_of(some: Iterable[str]) -> re.Pattern[str] | None:
     return re.compile(rf"(?<![\w-])(?:{said})(?![\w-])", re.IGNORECASE) if said else None
 
 
-_UNIT = r"(?:%|\u00b0|percent|mm|cm|m|nm|kg|g|mg|ml|l|hz|v|w|a|degrees?|inch(?:es)?|seconds?|minutes?|hours?|days?|wt)\b"
+_UNIT = (
+    r"(?:%|\u00b0|percent|mm|cm|m|nm|kg|g|mg|ml|l|hz|v|w|a|degrees?|inch(?:es)?|seconds?|minutes?|hours?|days?|wt)\b"
+)
 _PLACEHOLDERS = re.compile(
-    r"(?P<field>(?i:error!\s?(?:reference source not found|bookmark not defined|no (?:text|bookmark)[^.]*|unknown [^.]*))|#REF!)"
+    r"(?P<field>(?i:error!\s?(?:reference source not found|bookmark not defined|no (?:text|bookmark)[^.]*"
+    r"|unknown [^.]*))|#REF!)"
     r"|(?P<latin>(?i:lorem ipsum))"
-    r"|(?P<bracket>[\[<{]{1,2}\s?(?:(?i:insert|tbd|tbc|todo|to do|to be (?:determined|confirmed|completed|added|inserted|provided)"
+    r"|(?P<bracket>[\[<{]{1,2}\s?(?:(?i:insert|tbd|tbc|todo|to do|to be (?:determined|confirmed|completed|added"
+    r"|inserted|provided)"
     r"|placeholder|fill in|please (?:add|insert|confirm|check|provide)|add (?:more|text|detail|figure|description)|"
-    r"note to (?:self|draft\w*|inventors?|attorney|file)|nts?|ntd|ask (?:the )?(?:inventor|client)\w*|check (?:with|this|number|"
-    r"value)|confirm(?: with)?|describe|explain|need(?:s)? (?:more|to|support)|citation needed|figure to (?:come|follow))\b"
+    r"note to (?:self|draft\w*|inventors?|attorney|file)|nts?|ntd|ask (?:the )?(?:inventor|client)\w*"
+    r"|check (?:with|this|number|"
+    r"value)|confirm(?: with)?|describe|explain|need(?:s)? (?:more|to|support)|citation needed|figure to"
+    r" (?:come|follow))\b"
     r"[^\]>}]{0,80}|(?:DATE|NAME|TITLE|COMPANY|CLIENT|INVENTOR|APPLICANT|ASSIGNEE|NUMBER|XX+)\b[^\]>}]{0,40})[\]>}]{1,2})"
     r"|(?P<blank>(?<=\w\s)\[(?:\s|_{1,}|\.{3}|\u2026|\?+)?\](?=[\s.,;])|\[_+\]|\[\?+\])"
     r"|(?P<queries>\?{3,})"
@@ -129,7 +165,10 @@ def _is_foreign(text: str) -> bool:
     return own < ENGLISH and other >= FOREIGN
 
 
-_DOCUMENT = r"(?:patents?|applications?|publications?|documents?|articles?|disclosures?|references?|specifications?|ser(?:ial|\.)? no)"
+_DOCUMENT = (
+    r"(?:patents?|applications?|publications?|documents?|articles?|disclosures?|references?"
+    r"|specifications?|ser(?:ial|\.)? no)"
+)
 _TAKES_IN = re.compile(r"incorporat|hereby|herein", re.IGNORECASE)
 _INCORPORATES = re.compile(r"\bincorporat\w*", re.IGNORECASE)
 _REFERENCE = re.compile(r"\breferences?\b", re.IGNORECASE)
@@ -154,15 +193,21 @@ def incorporations(passage: Passage) -> Iterator[tuple[str, Wording]]:
             continue
         found = _INCORPORATES.search(sentence)
         swallows = _SWALLOWS.search(sentence)
-        both = found and _REFERENCE.search(sentence[found.start() :]) or (found and re.search(r"by reference", sentence))
+        both = found is not None and _REFERENCE.search(sentence) is not None
         if not both and not swallows:
             continue
-        at = (found or swallows or re.match("", sentence)).start()
+        first = found or swallows
+        at = first.start() if first else 0
         said = Wording(_cut(sentence), sentence, passage.at(start + at))
         if both and _WEB.search(sentence):
             yield "web", said
         elif blank := _NO_NUMBER.search(sentence):
-            yield "blank", msgspec.structs.replace(said, words=_cut(sentence[blank.start() :]), spot=passage.at(start + blank.start()))
+            yield (
+                "blank",
+                msgspec.structs.replace(
+                    said, words=_cut(sentence[blank.start() :]), spot=passage.at(start + blank.start())
+                ),
+            )
         else:
             yield "" if both else "words", said
 
@@ -172,10 +217,15 @@ def _cut(text: str, most: int = 90) -> str:
     return text if len(text) <= most else text[:most].rsplit(" ", 1)[0] + " ..."
 
 
-_SELF = r"(?:this|the present|the instant|the subject|present) (?:\w+[ -]){0,3}?(?:application|disclosure|patent|invention|case)|applicants?|we"
+_SELF = (
+    r"(?:this|the present|the instant|the subject|present) (?:\w+[ -]){0,3}?(?:application|disclosure"
+    r"|patent|invention|case)|applicants?|we"
+)
 _CLAIMS_BENEFIT = re.compile(
-    rf"\b(?:{_SELF})\b[^.;]{{0,80}}?\b(?:(?:hereby )?claims?|is entitled to|has)\s(?:the |all |domestic |foreign )*(?:benefits?|priority)\b"
-    rf"|\b(?:{_SELF})\s(?:is|was)\s(?:also )?an?\s(?:continuation(?:[- ]in[- ]part)?|division(?:al)?|non-?provisional|national (?:stage|phase)|"
+    rf"\b(?:{_SELF})\b[^.;]{{0,80}}?\b(?:(?:hereby )?claims?|is entitled to|has)\s(?:the |all |domestic "
+    rf"|foreign )*(?:benefits?|priority)\b"
+    rf"|\b(?:{_SELF})\s(?:is|was)\s(?:also )?an?\s(?:continuation(?:[- ]in[- ]part)?|division(?:al)?"
+    rf"|non-?provisional|national (?:stage|phase)|"
     r"reissue)\b"
     r"|^(?:priority|benefit) (?:is|of)\b[^.]{0,80}\b(?:claimed|hereby)\b",
     re.IGNORECASE,
@@ -196,7 +246,8 @@ def benefit_claims(passage: Passage) -> Iterator[Wording]:
 _SUPPORTED = re.compile(
     r"\bgovernment (?:has|have|may have|retains|owns) (?:certain |some |a )?(?:rights|interest|license)\b"
     r"|\b(?:with|under) (?:U\.?\s?S\.? |United States |federal )?government support\b"
-    r"|\bsupported (?:in (?:whole|part) )?by (?:the )?(?:U\.?\s?S\.?|United States|National|Department|NIH|NSF|DARPA|DOE)\b"
+    r"|\bsupported (?:in (?:whole|part) )?by (?:the )?(?:U\.?\s?S\.?|United States|National|Department|NIH"
+    r"|NSF|DARPA|DOE)\b"
     r"|\b(?:grant|contract|award)\s(?:no\.?|number)\b",
     re.IGNORECASE,
 )
@@ -207,7 +258,9 @@ def tells_support(passage: Passage) -> bool:
     return _SUPPORTED.search(passage.text) is not None
 
 
-_OPENS = re.compile(r"\b(?:the|a|an|of|and|or|to|with|in|by|for|from|is|are|that|which|into|its|at)$|[a-z],$|[a-z]-$", re.IGNORECASE)
+_OPENS = re.compile(
+    r"\b(?:the|a|an|of|and|or|to|with|in|by|for|from|is|are|that|which|into|its|at)$|[a-z],$|[a-z]-$", re.IGNORECASE
+)
 
 
 class Break(msgspec.Struct, frozen=True):
@@ -229,7 +282,11 @@ def broken_sentences(sections: Sequence[Section]) -> Iterator[Break]:
         after = every[at + 1][0] if at + 1 < len(every) else None
         last = paragraph.rows[-1]
         cut = not paragraph.heading and len(words(last.text)) >= 4 and _OPENS.search(last.text)
-        if cut and (after is None or _elsewhere(after.rows[0].spot, last.spot)) and (after is None or after.heading or after.number):
+        if (
+            cut
+            and (after is None or _elsewhere(after.rows[0].spot, last.spot))
+            and (after is None or after.heading or after.number)
+        ):
             yield Break(_tail(last.text), after.text[:40] if after else "", last.spot)
 
 
