@@ -208,7 +208,7 @@ def _box(said: Any) -> Box | None:
     return Box(*said) if said else None
 
 
-def _pen(said: Words | Iterable[float]) -> Pen:
+def _pen(said: Any) -> Pen:
     """One that draws the plain figure unless a box is given."""
     words = dict(said) if isinstance(said, Mapping) else dict(zip(("width", "grey", "number"), said, strict=True))
     return _made(Pen, {**words, "box": Box(*words.get("box", PLAIN_FIGURE))})

@@ -64,6 +64,9 @@ ALSO_ROWS = {
 }
 """Rows that speak of the same rule under an id that has an entry of its own."""
 ALSO_PAIRS = {
+    "us.text.claims-form": {("advice", "advice")},  # the row itself: "a single claim unnumbered (advice)"
+    "us.text.mdc": {("advice", "advice")},  # 4b: a form that is marked M alone
+    "us.text.brief-description": {("advice", "notice"), ("advice", "advice")},  # a family; what is told in other words
     "us.pdf.links": {("advice", "advice")},  # name spaces in code: in the column of what must not be flagged
     "us.pdf.valid": {("advice", "advice")},  # bytes before the header: in the column of what must not be flagged
     "us.micro.no-mix": {("advice", "advice")},  # matrix of 3d: overpaid is advice

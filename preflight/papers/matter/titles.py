@@ -17,6 +17,7 @@ from preflight.papers.pages.dockets import is_docket_label, unlabelled_tokens
 from preflight.papers.pages.page_numbers import page_numbers
 from preflight.papers.pages.sheets import identification
 from preflight.papers.roles.text_roles import ABSTRACT_HEADING, CLAIMS_HEADING
+from preflight.papers.specification.headings import BEFORE_THE_FIELD, part_of
 from preflight.papers.words.headings import EDGE, SECTIONS, without_numbers
 from preflight.papers.words.lettering import Row, flat, keyed, rows, words
 from preflight.papers.words.rows import line_numbers
@@ -145,6 +146,8 @@ def _heading(paper: Paper, people: Sequence[str]) -> Said | None:
         folded = keyed(row.text)
         if row.box.top > TOP_SHARE * page.height or (SECTIONS.match(folded) and folded != "specification"):
             return None
+        if part_of(row.text) in BEFORE_THE_FIELD:
+            return None
         if ABSTRACT_HEADING.match(folded) or CLAIMS_HEADING.match(folded) or _PARAGRAPH.match(row.text):
             return None
         if _PREAMBLE.match(folded) or _PEOPLE.match(folded) or re.fullmatch(label.TITLE, folded):
@@ -193,7 +196,12 @@ def _group(every: Sequence[Row], width: float, centre: float) -> list[Row]:
             last.text == last.text.upper()
         )
         folded = keyed(row.text)
-        new = SECTIONS.match(folded) or _PEOPLE.match(folded) or (_PREAMBLE.match(folded) and folded not in NAME_WORDS)
+        new = (
+            part_of(row.text) in BEFORE_THE_FIELD
+            or SECTIONS.match(folded)
+            or _PEOPLE.match(folded)
+            or (_PREAMBLE.match(folded) and folded not in NAME_WORDS)
+        )
         if gap > WRAP_GAP or not same or new or _PARAGRAPH.match(row.text) or not _leads_on(last, row, width):
             break
         if _centred(last, centre) and not _centred(row, centre) and row.box.left < last.box.left:

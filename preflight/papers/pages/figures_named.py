@@ -49,14 +49,17 @@ def named_figures(papers: Iterable[Paper]) -> tuple[NamedFigure, ...]:
     found: list[NamedFigure] = []
     for paper in papers:
         words = continuous(paper)
-        for named in _NAMED.finditer(words.text):
-            page, box = words.at(named.start())
-            if not named.group("other") and not _WHOSE.search(words.text[max(0, named.start() - 8) : named.start()]):
-                found += [
-                    NamedFigure(n, c, paper.file, paper.role, page, box, named.start())
-                    for n, c in _members(named.group("some"))
-                ]
+        for start, _, members in figures_in(words.text):
+            page, box = words.at(start)
+            found += [NamedFigure(n, c, paper.file, paper.role, page, box, start) for n, c in members]
     return tuple(found)
+
+
+def figures_in(text: str) -> Iterator[tuple[int, int, tuple[tuple[int, str], ...]]]:
+    """Where figures are named in a text, from and to, and their numbers with letters."""
+    for named in _NAMED.finditer(text):
+        if not named.group("other") and not _WHOSE.search(text[max(0, named.start() - 8) : named.start()]):
+            yield named.start(), named.end("some"), tuple(_members(named.group("some")))
 
 
 def _members(some: str) -> Iterator[tuple[int, str]]:

@@ -211,15 +211,18 @@ def _prose_row(every: Sequence[Row], at: int) -> bool:
 def _repeated(page: Page, paper: Paper, row: Row) -> bool:
     """The same words (numbers apart) at the same height on another page of the paper."""
     said = without_numbers(row.text)
-    if not said:
-        return False
-    return any(
-        abs(line.box.top - row.box.top) < SAME_HEIGHT and without_numbers(other.text) == said
-        for near in paper.pages
-        if near.number != page.number
-        for other in rows(ln for ln in near.lines if ln.visible and _in_zone(near, ln.box))
-        for line in other.lines[:1]
-    )
+    tops = _near_the_edges(paper).get(said, ()) if said else ()
+    return any(number != page.number and abs(top - row.box.top) < SAME_HEIGHT for number, top in tops)
+
+
+@remembered
+def _near_the_edges(paper: Paper) -> dict[str, tuple[tuple[int, float], ...]]:
+    """The words of the rows near the edges, and where each stands: number of the page, cm from its top."""
+    found: dict[str, list[tuple[int, float]]] = {}
+    for page in paper.pages:
+        for row in rows(line for line in page.lines if line.visible and _in_zone(page, line.box)):
+            found.setdefault(without_numbers(row.text), []).append((page.number, row.lines[0].box.top))
+    return {said: tuple(places) for said, places in found.items()}
 
 
 def _stands_apart(page: Page, every: Sequence[Row], at: int) -> bool:

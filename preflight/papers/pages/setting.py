@@ -60,6 +60,7 @@ def body_lines(paper: Paper) -> dict[int, tuple[Line, ...]]:
     return {page.number: tuple(_body(page, paper)) for page in paper.pages}
 
 
+@remembered
 def lines_to_read(paper: Paper) -> dict[int, tuple[Line, ...]]:
     """The same in the order of reading, also of pages that stand on their side or on their head."""
     return {page.number: _in_order(page, paper) for page in paper.pages}

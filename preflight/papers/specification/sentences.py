@@ -1,0 +1,51 @@
+"""Where sentences end; not at short forms, initials, decimals and marks of lists."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+_SHORT_FORMS = frozenset(
+    re.findall(
+        r"\S+",
+        """
+        fig figs no nos eg e.g i.e ie etc al approx ca cf viz vs vol ed eds eq eqs eqn ref refs sec secs para paras
+        dr mr mrs ms prof st inc corp co ltd jr sr dept ser pat appl u.s u.k u.s.c c.f.r p.c.t jan feb mar apr jun
+        jul aug sep sept oct nov dec sp spp var subsp max min temp wt mol approx resp incl excl ex tab pl pp ph.d
+        seq in ft lb lbs oz gal hr hrs sec dia i.d o.d r.p.m a.m p.m
+        """,
+    )
+)
+"""Words before a full stop that ends no sentence, without their last stop."""
+_STOP = re.compile(r"(?P<word>[^\s()\[\]\"']*)[.!?](?P<close>[\"')\]]*)(?=\s+[\"'(\[]?(?P<next>[A-Z\u00c0-\u00de\[]))")
+
+
+def breaks(text: str) -> Iterator[int]:
+    """The offsets right behind each sentence but the last."""
+    for found in _STOP.finditer(text):
+        word = found.group("word").casefold()
+        if not _is_short(word) or found.group(0)[len(found.group("word"))] != ".":
+            yield found.end()
+
+
+def _is_short(word: str) -> bool:
+    tail = re.sub(r"^.*[-/]", "", word)
+    return (
+        not word
+        or len(word) == 1
+        or word.isdigit()
+        or word in _SHORT_FORMS
+        or tail in _SHORT_FORMS
+        or bool(re.fullmatch(r"(?:[a-z]\.)+[a-z]", word))
+    )
+
+
+def sentences(text: str) -> Iterator[tuple[int, str]]:
+    """Each sentence with the offset at which it begins."""
+    start = 0
+    for end in (*breaks(text), len(text)):
+        piece = text[start:end]
+        lead = len(piece) - len(piece.lstrip())
+        if piece.strip():
+            yield start + lead, piece.strip()
+        start = end
