@@ -211,7 +211,7 @@ def _box(said: Any) -> Box | None:
 def _pen(said: Any) -> Pen:
     """One that draws the plain figure unless a box is given."""
     words = dict(said) if isinstance(said, Mapping) else dict(zip(("width", "grey", "number"), said, strict=True))
-    return _made(Pen, {**words, "box": Box(*words.get("box", PLAIN_FIGURE))})
+    return _made(Pen, {**words, "box": _box(words.get("box", PLAIN_FIGURE))})
 
 
 def _sheet(said: str | Iterable[float], *, wide: bool) -> tuple[float, float]:
