@@ -23,7 +23,8 @@ _KNOWN = frozenset(
         same other latter former invention art environment user ground earth outside inside length width height depth
         diameter thickness weight temperature pressure top bottom center centre surface interior exterior end ends side
         sides amount ratio volume position number direction rest remainder step steps mixture result following group
-        time order whole front rear back left right upper lower preceding claim claims
+        time order whole front rear back left right upper lower preceding
+        claim claims again thereof therein thereto together only
         """,
     )
 )

@@ -170,6 +170,9 @@ def _begins(row: Row, before: Row) -> bool:
     ended = _ENDS.search(before.text) is not None and not _LEADS_ON.search(before.text)
     if _apart(row, before):
         return True
+    narrow = before.spot.box.width < SHORT * (before.right - before.left)
+    if _FIGURE.match(row.text) and narrow and not _LEADS_ON.search(before.text):
+        return True
     if not ended:
         new = MARK.match(row.text) or _FIGURE.match(row.text)
         return bool(new and before.text.endswith((",", ", and", "; and", ", or", "; or"))) or bool(

@@ -230,4 +230,6 @@ def whole_text(found: Specification, *leave_out: Part) -> Passage | None:
 def _pieces(paragraph: Paragraph) -> Iterator[tuple[str, Spot]]:
     starts = (*paragraph.passage.starts, len(paragraph.text))
     for at, spot in enumerate(paragraph.passage.spots):
-        yield paragraph.text[starts[at] : starts[at + 1]].strip(), spot
+        text = paragraph.text[starts[at] : starts[at + 1]].strip()
+        ends = paragraph.heading and at == len(paragraph.passage.spots) - 1
+        yield f"{text.rstrip(' .:')}." if ends else text, spot  # a heading is no part of the sentence below it

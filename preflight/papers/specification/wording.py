@@ -106,6 +106,7 @@ _PLACEHOLDERS = re.compile(
     r" (?:come|follow))\b"
     r"[^\]>}]{0,80}|(?:DATE|NAME|TITLE|COMPANY|CLIENT|INVENTOR|APPLICANT|ASSIGNEE|NUMBER|XX+)\b[^\]>}]{0,40})[\]>}]{1,2})"
     r"|(?P<blank>(?<=\w\s)\[(?:\s|_{1,}|\.{3}|\u2026|\?+)?\](?=[\s.,;])|\[_+\]|\[\?+\])"
+    r"|(?P<span>\bX{2,4}\sto\s\d)"
     r"|(?P<queries>\?{3,})"
     r"|(?P<tbd>(?<![\w(/-])TB[DCA](?![\w)-])|(?<!//\s)(?<!#\s)(?<!/\*\s)\b(?:TODO|FIXME)\b(?!\s?[()]|\s(?:list|item|app|entry|task|comment|mark)s?\b)|"
     r"(?:INSERT|Insert)\s(?:[A-Za-z]+\s){0,4}(?:HERE|here)\b)"
