@@ -80,6 +80,7 @@ from preflight.papers.pages.setting import (
     spacings,
     two_columns,
 )
+from preflight.papers.pages.sheet_headers import later_label, published_header
 from preflight.papers.pages.sheets import (
     FigureLabel,
     SheetNumber,
@@ -183,6 +184,7 @@ __all__ = [
     "is_tabular",
     "labels_on",
     "laid_on_as_signature",
+    "later_label",
     "line_numbers",
     "luminance",
     "match",
@@ -195,6 +197,7 @@ __all__ = [
     "page_numbers",
     "part_headings",
     "private_numbers",
+    "published_header",
     "repeated",
     "running_lines",
     "running_text",

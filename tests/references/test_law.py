@@ -35,6 +35,7 @@ NO_ROW = {
     "us.drawing.lead-lines.crossing": "the half of us.drawing.lead-lines that is by hand",
     "us.practice.named-first": "ours: a number that stands without a name sends the reader forward",
     "us.text.claims-form.characters": "the part of us.text.claims-form about reference characters",
+    "us.practice.published-copy": "ours: a page of a published document among the drawings",
     "us.practice.dimensions": "mistake 24 of the papers sheet",
     "us.practice.slide-deck": "mistake 25 of the papers sheet",
     "us.practice.short-description": "mistake 27 of the papers sheet",
