@@ -255,6 +255,8 @@ def section_order(filing: Filing, _: NoLimits) -> Outcomes:
         if highest and highest.heading and highest.heading.passage.spot.file != spot.file:
             highest = None  # another file may be a part by itself
         early = highest is not None and highest.part is not None and _rank(section.part) < _rank(highest.part)
+        if early and highest and highest.part == "description" and not _PLAIN.search(section.heading.text):
+            continue  # "I. Overview" is a heading within the description
         yield Seen(
             what="section",
             held=not early,
@@ -264,6 +266,10 @@ def section_order(filing: Filing, _: NoLimits) -> Outcomes:
         )
         if not early:
             highest = section
+
+
+_PLAIN = re.compile(r"\b(?:summary|background|brief description|cross.?references?)\b", re.IGNORECASE)
+"""Words that open a part of their own wherever they stand."""
 
 
 def _rank(part: Part) -> int:

@@ -37,11 +37,11 @@ def folder(tmp_path_factory: pytest.TempPathFactory, bundles: Path) -> Path:
 def _specification(path: Path) -> None:
     """Six pages, as the cover sheet states, 1.6 cm from the left edge."""
     canvas = _canvas(path)
-    heads = ["GARDEN HOSE GUIDE WITH TILTING ROLLER", "BACKGROUND", "BRIEF DESCRIPTION OF THE DRAWINGS"]
+    heads = ["GARDEN HOSE GUIDE WITH TILTING ROLLER", "BACKGROUND", "Guides are known.", "BRIEF DESCRIPTION OF THE DRAWINGS"]
     views = [f"FIG. {number} is a view of the guide." for number in (1, 2, 3)]
     for page in range(1, 7):
         canvas.setFont("Vera", 11)
-        words = [f"Part {10 * page + line} of the lever: {WORDS}" for line in range(6)]
+        words = [f"Part {10 * page + line} of FIG. {line % 3 + 1}: {WORDS}" for line in range(6)]
         for number, line in enumerate([*heads, *views, "DETAILED DESCRIPTION", *words] if page == 1 else words):
             canvas.drawString(1.6 * cm, (25 - 0.75 * number) * cm, line)
         canvas.drawCentredString(10.8 * cm, 1.2 * cm, str(page))

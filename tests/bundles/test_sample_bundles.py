@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import difflib
 import json
 import os
@@ -161,6 +162,7 @@ def masked(report: dict[str, Any]) -> dict[str, Any]:
     rulebook = {**report["rulebook"], "sha256": "..."}
     plugins = [{**p, "version": "..."} for p in report["plugins"]]
     tool = {**report["tool"], "version": "..."}
+    report = copy.deepcopy(report)
     for place in (*(p for f in report["findings"] for p in f["places"]), *report["by_hand"]):
         place["picture"] = place["picture"] and {**place["picture"], "png": "..."}
     return {**report, "created": "...", "readers": {}, "tool": tool, "plugins": plugins, "rulebook": rulebook}

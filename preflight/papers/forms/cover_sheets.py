@@ -19,6 +19,7 @@ from preflight.papers.forms.ticks import Choice, choices
 from preflight.papers.model import Filing, Paper, Said
 from preflight.papers.words.lettering import flat, keyed, rows
 from preflight.papers.words.printed import lines_on
+from preflight.papers.words.remembered import remembered
 
 ENTITY_WORDS = 8
 """What is written after "Entity status" has at most so many words. House value."""
@@ -148,6 +149,7 @@ def _type_provisional(paper: Paper) -> Said | None:
     return None
 
 
+@remembered
 def cover_sheet(source: Filing | Paper) -> CoverSheet | None:
     """What the cover sheet of a filing says, or what this paper says as one; None if the filing has none."""
     if isinstance(source, Filing):

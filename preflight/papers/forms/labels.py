@@ -26,6 +26,7 @@ from preflight.papers.forms.form_words import (
 from preflight.papers.model import Paper, Said
 from preflight.papers.words.lettering import flat, keyed, level
 from preflight.papers.words.printed import below, beside, lines_on
+from preflight.papers.words.remembered import remembered
 
 WRAPPED_GAP, LEADING_GAP = 0.35, 0.55
 """A value goes on in the next line if the white between is at most so many cm; the second where it ends with a word
@@ -120,10 +121,15 @@ def values_at(paper: Paper, label: str) -> Iterator[Value]:
         if field.kind in ("text", "choice") and _names(field.label, whole) | _names(field.name, whole):
             yield Value(flat(field.value or ""), field.page or paper.first_page, field.box)
     for page in paper.pages:
-        every = [part for line in lines_on(paper, page) for part in parted(line)]
+        every = _parts(paper)[page.number]
         for line in every:
             yield from _at_line(page, every, line, whole)
         yield from _over_several_lines(page, whole)
+
+
+@remembered
+def _parts(paper: Paper) -> dict[int, list[Line]]:
+    return {page.number: [part for line in lines_on(paper, page) for part in parted(line)] for page in paper.pages}
 
 
 def _names(text: str, whole: re.Pattern[str]) -> bool:

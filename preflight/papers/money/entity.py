@@ -16,6 +16,7 @@ from preflight.papers.forms.persons import folded_name
 from preflight.papers.matter.titles import difference, title_of
 from preflight.papers.model import UNKNOWN, Filing, Paper, Said
 from preflight.papers.money.fees import BASIC, sheet_count, total, worksheet
+from preflight.papers.words.remembered import remembered
 
 TickSaid = Literal["none", "small", "micro", "both", "unreadable"]
 CertificationSaid = Literal["none", "signed", "short", "by officer", "unsigned", "unreadable", "other matter"]
@@ -73,6 +74,7 @@ class EntityPicture(msgspec.Struct, frozen=True):
     """Ticks and amounts printed that say another entity or sum than the one declared."""
 
 
+@remembered
 def entity_said(filing: Filing) -> EntityPicture:
     """Hold tick, certification and amount side by side; which combinations are consistent is for the rulebook."""
     ticks = tuple(_ticks(filing))

@@ -11,7 +11,9 @@ from preflight.facts import Box
 from preflight.papers.model import Paper
 from preflight.papers.pages.continuous import continuous
 
-_ONE = r"\d{1,3}(?:\s?(?:\([A-Za-z]\)|[A-Za-z](?![A-Za-z])))?"
+_GOES_ON = r"(?![A-Za-z])(?!\s+(?!(?:and|or|to|through|is|are|shows?|illustrates?|depicts?)\b)[a-z])"
+_ONE = rf"\d{{1,3}}(?:\s?\([A-Za-z]\)|[A-Za-z](?![A-Za-z])|\s(?-i:[A-Z]){_GOES_ON})?"
+"""A letter that stands apart is a capital, and begins no sentence: "FIG. 3 a latch", "FIG. 3 A latch" name FIG. 3."""
 _NAMED = re.compile(
     rf"\bFIG(?:URE)?S?\b\.?\s*(?P<some>{_ONE}(?:\s*(?:,\s*and|,|and|or|&|-|to|through)\s*(?:FIGS?\.?\s*)?{_ONE})*)"
     r"(?P<other>\s+(?:of|in|from)\s+(?:(?:the|that|this|said)\s+)?(?:same\s+|cited\s+|prior\s+|earlier\s+)?"

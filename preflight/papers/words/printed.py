@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from preflight.facts import Box, Line, Page
 from preflight.papers.model import Paper
 from preflight.papers.words.lettering import flat, level, upright
+from preflight.papers.words.remembered import remembered
 
 REACH_RIGHT = 9.0
 """A value begins at most so many cm right of its label. House value."""
@@ -19,10 +20,19 @@ FIELD_SIZE = 10.0
 
 
 def lines_on(paper: Paper, page: Page) -> list[Line]:
-    """The visible upright lines of a page from the top down, and the values of its text fields as lines.
+    """The visible upright lines of a page of the paper from the top down, and the values of its text fields as lines.
 
     Readers differ in whether they show the value of a field as text too; one that is there already is not doubled.
     """
+    return _lines(paper)[page.number]
+
+
+@remembered
+def _lines(paper: Paper) -> dict[int, list[Line]]:
+    return {page.number: _printed(paper, page) for page in paper.pages}
+
+
+def _printed(paper: Paper, page: Page) -> list[Line]:
     visible = [part for line in page.lines if line.visible for part in _by_cell(page, line)]
     values = [
         Line(text=field.value, box=field.box, size=FIELD_SIZE)
