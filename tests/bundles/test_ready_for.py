@@ -21,6 +21,8 @@ from reportlab.pdfgen.canvas import Canvas
 DAY = "2026-11-25"
 WORDS = "it turns about a pin and moves the spring until the stop meets it."
 WANTED = {"us.text.margins", "us.drawing.margins", "us.drawing.colour"}
+MISSED_LATER = {"us.text.claims-optional": "notice", "us.text.abstract": "notice", "us.text.summary": "advice"}
+"""Parts that the text of this test leaves out, and only the examination asks for (37 CFR 1.73 to 1.75, 1.72(b))."""
 
 
 @pytest.fixture(scope="module")
@@ -37,7 +39,12 @@ def folder(tmp_path_factory: pytest.TempPathFactory, bundles: Path) -> Path:
 def _specification(path: Path) -> None:
     """Six pages, as the cover sheet states, 1.6 cm from the left edge."""
     canvas = _canvas(path)
-    heads = ["GARDEN HOSE GUIDE WITH TILTING ROLLER", "BACKGROUND", "Guides are known.", "BRIEF DESCRIPTION OF THE DRAWINGS"]
+    heads = [
+        "GARDEN HOSE GUIDE WITH TILTING ROLLER",
+        "BACKGROUND",
+        "Guides are known.",
+        "BRIEF DESCRIPTION OF THE DRAWINGS",
+    ]
     views = [f"FIG. {number} is a view of the guide." for number in (1, 2, 3)]
     for page in range(1, 7):
         canvas.setFont("Vera", 11)
@@ -85,6 +92,6 @@ def test_filing_and_examination_weigh_the_same_faults_as_the_sheets_say(folder: 
     assert code == 0
     assert all(pair == {"filing": "advice", "examination": "notice"} for pair in both.values())
     code, examination, same = _found(folder, "examination", tmp_path)
-    assert examination == dict.fromkeys(WANTED, "notice")
+    assert examination == dict.fromkeys(WANTED, "notice") | MISSED_LATER
     assert code == 1
-    assert same == both
+    assert {name: pair for name, pair in same.items() if name in WANTED} == both
