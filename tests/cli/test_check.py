@@ -173,7 +173,7 @@ def test_a_full_disk_is_told_and_leaves_nothing_half_written(run, papers, tmp_pa
     assert sorted(p.name for p in tmp_path.iterdir()) == ["DEMO-001"]
 
 
-@pytest.mark.parametrize("value", ["25.11.2026", "2026-02-30", "tomorrow", "20261125"])
+@pytest.mark.parametrize("value", ["2026-02-30", "tomorrow", "20261125"])
 def test_a_day_that_is_none_says_how_to_write_it(run, engine, papers, value):
     result = run("check", papers, "--filing-date", value)
     assert result.exit_code == 2

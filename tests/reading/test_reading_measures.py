@@ -56,7 +56,7 @@ def _white_of(corners: np.ndarray, size: tuple[float, float]) -> tuple[float, ..
     return left, top, size[0] - right, size[1] - bottom
 
 
-@settings(deadline=None, max_examples=20)
+@settings(deadline=None, max_examples=8)
 @given(size=st.sampled_from(SIZES), margins=MARGINS, turn=TURNS, skew=st.floats(-0.5, 0.5))
 def test_margins_of_a_vector_sheet(draw, page_of, size, margins, turn, skew):
     corners = _frame(size, margins, skew)
@@ -77,7 +77,7 @@ def _pt(corner: np.ndarray, size: tuple[float, float]) -> tuple[float, float]:
     return float(corner[0]) * CM, (size[1] - float(corner[1])) * CM
 
 
-@settings(deadline=None, max_examples=20)
+@settings(deadline=None, max_examples=8)
 @given(size=st.sampled_from(SIZES), margins=MARGINS, turn=TURNS, dpi=DPIS)
 def test_margins_and_resolution_of_a_scanned_sheet(draw, page_of, size, margins, turn, dpi):
     pixels = [round(side / CM_PER_INCH * dpi) for side in size]

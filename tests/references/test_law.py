@@ -114,6 +114,7 @@ PRACTICE_AT_NOTICE = {
     "us.folder.not-for-filing": "what is for the client alone goes public",
     "us.practice.same-device": "contradictory",
     "us.practice.slide-deck": "the description is missing",
+    "us.practice.published-copy": "contradictory: a sheet of another document",
 }
 """What rests on practice ships as advice, except where it shows something illegible, missing or contradictory."""
 
