@@ -28,6 +28,9 @@ MOST_QUESTIONS = 15
 """More than so many are ticked, not answered."""
 
 
+pytestmark = pytest.mark.xdist_group("bundles")  # each is checked once
+
+
 @pytest.mark.parametrize("bundle", PROPER)
 @pytest.mark.parametrize("ready_for", STRICTNESSES)
 def test_a_proper_bundle_passes_without_a_finding(bundle: str, ready_for: str, checked: Any) -> None:

@@ -48,6 +48,7 @@ def ends_the_program(*_: Any, **__: Any) -> Report:
 
 
 def is_interrupted(*_: Any, **__: Any) -> Report:
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell ignores it in what runs in the background
     signal.raise_signal(signal.SIGINT)
     return _report()
 
