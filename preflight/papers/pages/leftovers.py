@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 import msgspec
 
 from preflight.facts import Bar, Box, Line, Page, Tint
-from preflight.papers.model import Paper
+from preflight.papers.model import Paper, is_scanned
 from preflight.papers.words.lettering import keyed
 
 LEAST_CROSSED = 0.6
@@ -109,7 +109,8 @@ def drawn_watermarks(paper: Paper) -> tuple[Watermark, ...]:
     """Pale shapes at one place of most pages, larger than a logo, within the body of the page."""
     if len(paper.pages) < 2:
         return ()
-    first = [(page, box) for page in paper.pages if not _is_scan(page) for box in page.pale if not _covers(page, box)]
+    # the soft edges of a coarse scan are pale and stand at one place of every sheet
+    first = [(page, box) for page in paper.pages if not is_scanned(page) for box in page.pale if not _covers(page, box)]
     kept = [(page, box) for page, box in first if _recurs(paper.pages, page, box)]
     found = []
     for page in paper.pages:
@@ -117,11 +118,6 @@ def drawn_watermarks(paper: Paper) -> tuple[Watermark, ...]:
         if box and box.width >= LEAST_WATERMARK[0] and box.height >= LEAST_WATERMARK[1] and _inside(page, box):
             found.append(Watermark(page.number, box))
     return tuple(found)
-
-
-def _is_scan(page: Page) -> bool:
-    """The soft edges of a coarse scan are pale and stand at one place of every sheet."""
-    return any(picture.box.area > page.width * page.height / 2 for picture in page.pictures)
 
 
 def _covers(page: Page, box: Box) -> bool:
