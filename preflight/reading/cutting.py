@@ -4,23 +4,20 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
-import math
 from collections.abc import Iterator
 from pathlib import Path
 
 import cv2
 import numpy as np
 
-from preflight.facts import CM_PER_INCH, Cut
+from preflight.facts import Cut
 from preflight.reading.frames import Answer, Clipped, Done, Job
 from preflight.reading.pages import Document, PdfiumError
 from preflight.reading.pages.pdfium import Raster
-from preflight.reading.pages.pixels import Scale
+from preflight.reading.pages.pixels import drawn_at
 
 cv2.setNumThreads(1)  # see `workers`
 
-MOST_PIXELS = 20_000_000
-"""A larger page is drawn more coarsely."""
 STEPS = 16
 """Levels of brightness that are kept: more only make the file larger."""
 COLOURED = 24
@@ -48,12 +45,9 @@ def read(job: Job) -> Iterator[Answer]:
 
 
 def _cut_out(document: Document, cut: Cut) -> Raster:
-    width, height = cut.sheet
-    pitch = CM_PER_INCH / cut.dpi
-    pitch *= max(1.0, math.sqrt(width * height / pitch**2 / MOST_PIXELS))
-    columns, rows = max(1, round(width / pitch)), max(1, round(height / pitch))
+    columns, rows, scale = drawn_at(*cut.sheet, cut.dpi)
     with document.page(cut.page) as page:
-        return page.raster(columns, rows)[Scale(width / columns, height / rows).window(cut.box)]
+        return page.raster(columns, rows)[scale.window(cut.box)]
 
 
 def _png(picture: Raster) -> bytes:

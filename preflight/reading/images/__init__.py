@@ -6,7 +6,6 @@ The recogniser is an extra (`ocr`): where it is not installed nothing is read, a
 from __future__ import annotations
 
 import importlib
-import math
 from importlib.metadata import version
 from importlib.util import find_spec
 from typing import TYPE_CHECKING, Any
@@ -14,10 +13,10 @@ from typing import TYPE_CHECKING, Any
 import cv2
 import numpy as np
 
-from preflight.facts import CM_PER_INCH, Reading
+from preflight.facts import Reading
 from preflight.reading.images.need import needs_a_look
 from preflight.reading.pages import Document
-from preflight.reading.pages.pixels import Scale
+from preflight.reading.pages.pixels import Scale, drawn_at
 
 if TYPE_CHECKING:
     from preflight.reading.images.looking import Found
@@ -30,8 +29,6 @@ MISSING = (
 )
 TEXT = "it is a page of text as a picture, which this program does not read"
 DPI = 300
-MOST_PIXELS = 20_000_000
-"""A larger sheet is drawn more coarsely: A3 at 300 dpi has 17 million."""
 
 
 def installed() -> bool:
@@ -56,13 +53,10 @@ class Looker:
         looking = importlib.import_module("preflight.reading.images.looking")
         if self._engine is None:
             self._engine = importlib.import_module("preflight.reading.images.engine").Engine()
-        pitch = CM_PER_INCH / DPI
-        pitch *= max(1.0, math.sqrt(width * height / pitch**2 / MOST_PIXELS))
-        columns, rows = max(1, round(width / pitch)), max(1, round(height / pitch))
+        columns, rows, scale = drawn_at(width, height, DPI)
         with self._document.page(number) as page:
             grey = np.asarray(cv2.cvtColor(page.raster(columns, rows), cv2.COLOR_BGR2GRAY), dtype=np.uint8)
         found = looking.look(grey, self._engine)
-        scale = Scale(width / columns, height / rows)
         return None if found is None else tuple(_reading(one, scale) for one in found)
 
 

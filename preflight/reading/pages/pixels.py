@@ -16,6 +16,9 @@ DPI = 150
 MOST_PIXELS = 16_000_000
 """A larger page is drawn more coarsely, and its blur grows: A3 at 150 dpi has 4.4 million."""
 
+MOST_ASKED = 20_000_000
+"""The same where a resolution is asked for: A3 at 300 dpi has 17 million."""
+
 
 class Scale(NamedTuple):
     """One pixel in cm, across and down."""
@@ -45,6 +48,14 @@ def raster_size(sheet: Sheet) -> tuple[int, int]:
     pixels = (sheet.width / pitch) * (sheet.height / pitch)
     pitch *= max(1.0, math.sqrt(pixels / MOST_PIXELS))
     return max(1, math.ceil(sheet.width / pitch - 1e-6)), max(1, math.ceil(sheet.height / pitch - 1e-6))
+
+
+def drawn_at(width: float, height: float, dpi: int) -> tuple[int, int, Scale]:
+    """Columns, rows and scale for a page of this size in cm at a resolution that is asked for, as far as it goes."""
+    pitch = CM_PER_INCH / dpi
+    pitch *= max(1.0, math.sqrt(width * height / pitch**2 / MOST_ASKED))
+    columns, rows = max(1, round(width / pitch)), max(1, round(height / pitch))
+    return columns, rows, Scale(width / columns, height / rows)
 
 
 def scale_of(sheet: Sheet, columns: int, rows: int) -> Scale:
