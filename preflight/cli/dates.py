@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import importlib
 from zoneinfo import ZoneInfo
 
 import click
@@ -14,7 +15,6 @@ from preflight.days import ClockWasChanged, Ended, OfficeDays, ended, office_day
 from preflight.engine import choose_rulebook
 from preflight.facts.declared import Declared
 from preflight.plugging import built_in_and_installed
-from preflight.reporting.calendar_file import calendar_file
 from preflight.reporting.dates_told import Asked, dates_to_json, show_dates
 from preflight.reporting.wording import day, moment
 from preflight.rulebooks import Rulebook
@@ -59,8 +59,13 @@ def dates(
         ends = _ends(asked, book)
     except (ValueError, OverflowError) as error:
         raise DataMistakes([f"the days asked for lie too far away to be counted ({error})"]) from error
-    written = [(ics_to, calendar_file(asked, ends, book, now))] if ics_to else []
+    written = [(ics_to, _calendar(asked, ends, book, now))] if ics_to else []
     deliver_list(json_to, dates_to_json(asked, ends, book), lambda sheet: show_dates(asked, ends, book, sheet), written)
+
+
+def _calendar(asked: Asked, ends: list[Ended], book: Rulebook, now: dt.datetime) -> bytes:
+    making = importlib.import_module("preflight.reporting.calendar_file")  # large: no other command waits for it
+    return bytes(making.calendar_file(asked, ends, book, now))
 
 
 def _ends(asked: Asked, book: Rulebook) -> list[Ended]:

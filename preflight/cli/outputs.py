@@ -10,8 +10,8 @@ from pathlib import Path
 
 from preflight.cli.endings import CannotDeliver
 from preflight.cli.streams import ReportConsole, shown_as_far_as_read
-from preflight.reporting.calendar_file import MAKER
 from preflight.reporting.characters_told import CSV_BEGINS
+from preflight.reporting.dates_told import MAKER
 from preflight.reporting.lines import Sheet
 
 HERE = "-"

@@ -10,12 +10,10 @@ from icalendar import Alarm, Calendar, Event
 
 from preflight import __version__
 from preflight.days import Ended
-from preflight.reporting.dates_told import Asked, cautions_of, how_counted, title
+from preflight.reporting.dates_told import MAKER, Asked, cautions_of, how_counted, title
 from preflight.reporting.wording import clean, counted
 from preflight.rulebooks import Rulebook
 
-MAKER = "-//preflight//dates"
-"""How the product identifier of our files begins."""
 REMIND_DAYS = (90, 30, 7, 1)
 """So many days before a last day; a house habit, no law."""
 _MORNING = dt.timedelta(hours=9)

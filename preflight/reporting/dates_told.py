@@ -13,6 +13,9 @@ from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, styled
 from preflight.reporting.wording import clean, counted, day, listed
 from preflight.rulebooks import Rulebook
 
+MAKER = "-//preflight//dates"
+"""How the product identifier of our calendar files begins."""
+
 SCHEMA = "preflight-dates/1"
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 """Not from the machine's language setting."""
