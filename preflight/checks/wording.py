@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
 from preflight.checks.specification import place, start, unread
 from preflight.papers import Filing
+from preflight.papers.specification.headings import Part
 from preflight.papers.specification.passages import Passage, joined
 from preflight.papers.specification.structure import Specification, specification, whole_text
 from preflight.papers.specification.wording import (
@@ -77,15 +78,20 @@ def _each(some: Iterable[Wording], where: Place) -> Outcomes:
         yield Seen(what="text", held=True, measured="none", at=where)
 
 
-@check("placeholders", of=Filing, takes=NoLimits)
-def no_placeholders(filing: Filing, _: NoLimits) -> Outcomes:
-    """Look for marks that stand for words which were never written."""
+def _looked_for(filing: Filing, find: Callable[[Passage], Iterable[Wording]], *not_in: Part) -> Outcomes:
+    """What is found in the whole text but for some of its parts."""
     found = specification(filing)
     if found is None:
         return
     yield from unread(found)
-    if text := whole_text(found):
-        yield from _each(placeholders(text), start(found))
+    if text := whole_text(found, *not_in):
+        yield from _each(find(text), start(found))
+
+
+@check("placeholders", of=Filing, takes=NoLimits)
+def no_placeholders(filing: Filing, _: NoLimits) -> Outcomes:
+    """Look for marks that stand for words which were never written."""
+    yield from _looked_for(filing, placeholders)
 
 
 class Share(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -112,12 +118,7 @@ def english(filing: Filing, limit: Share) -> Outcomes:
 @check("no-benefit-claim", of=Filing, takes=NoLimits)
 def no_benefit(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for sentences in which this application claims priority or benefit, or says that it continues another."""
-    found = specification(filing)
-    if found is None:
-        return
-    yield from unread(found)
-    if text := whole_text(found, "claims", "abstract"):
-        yield from _each(benefit_claims(text), start(found))
+    yield from _looked_for(filing, benefit_claims, "claims", "abstract")
 
 
 class Sort(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
