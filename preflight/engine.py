@@ -12,7 +12,7 @@ from preflight.bundle import read_declared, read_folder, settle
 from preflight.datafiles import DataMistakes, nearest
 from preflight.facts import FileFacts, Manifest
 from preflight.facts.declared import Declared, Settled
-from preflight.judging import examine, judge
+from preflight.judging import Examined, Review, Verdict, examine, judge, review
 from preflight.papers import Filing, entity_claimed, find_papers
 from preflight.plugging import Registry, examine_plugins
 from preflight.reading import Cache, clip, read_files
@@ -50,17 +50,10 @@ def check_folder(
     Raises CannotStart for a folder, filing.toml or office that cannot be used, with all mistakes.
     """
     read = read_filing(folder, request, now=now, registry=registry, tell=tell, cache=cache)
-    manifest, settled, rulebook, filing = read.manifest, read.settled, read.rulebook, read.filing
-    entity = entity_claimed(filing)
-    examined = (
-        examine_plugins(registry.plugins),
-        *examine(filing, rulebook.in_force(settled.filing_date), registry.checks, entity.name, registry.check_owner),
-    )
-    verdict, other = (judge(examined, filing.digests, strictness) for strictness in settled.strictnesses)
-    report = build_report(filing, manifest, settled, entity, rulebook, registry.plugins, examined, verdict, other, now)
+    report = report_of(read, judge_filing(read, registry), registry, now)
     if not pictures:
         return report
-    return with_pictures(report, filing.files, lambda cuts: clip(folder, manifest.files, cuts))
+    return with_pictures(report, read.filing.files, lambda cuts: clip(folder, read.manifest.files, cuts))
 
 
 class ReadFiling(msgspec.Struct, frozen=True):
@@ -92,6 +85,49 @@ def read_filing(
     settled = settle(asked, declared, timezone=rulebook.timezone, now=now)
     facts = read_files(folder, manifest.files, tell=tell, cache=cache)
     return ReadFiling(manifest, settled, rulebook, understand(settled, manifest, facts, registry, rulebook))
+
+
+class Judged(msgspec.Struct, frozen=True):
+    """A filing judged: what every check saw, what a person decided, the verdict, and that at the other strictness."""
+
+    examined: tuple[Examined, ...]
+    review: Review
+    verdict: Verdict
+    other: Verdict
+
+
+def judge_filing(read: ReadFiling, registry: Registry) -> Judged:
+    """The right half of the flow, as far as the verdict."""
+    settled, rulebook, filing = read.settled, read.rulebook, read.filing
+    examined = (
+        examine_plugins(registry.plugins),
+        *examine(
+            filing,
+            rulebook.in_force(settled.filing_date),
+            registry.checks,
+            entity_claimed(filing).name,
+            registry.check_owner,
+        ),
+    )
+    looked = review(filing, rulebook.questions, examined)
+    verdict, other = (judge(examined, filing.digests, strictness, looked) for strictness in settled.strictnesses)
+    return Judged(examined, looked, verdict, other)
+
+
+def report_of(read: ReadFiling, judged: Judged, registry: Registry, now: dt.datetime) -> Report:
+    """What was judged, told."""
+    return build_report(
+        read.filing,
+        read.manifest,
+        read.settled,
+        entity_claimed(read.filing),
+        read.rulebook,
+        registry.plugins,
+        judged.examined,
+        judged.verdict,
+        judged.other,
+        now,
+    )
 
 
 def understand(

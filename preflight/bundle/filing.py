@@ -1,8 +1,9 @@
-"""Reads filing.toml: what the filer declares. It is optional; a mistake in it stops the run."""
+"""Reads filing.toml: what the filer declares, and what a reviewer accepted. A mistake in it stops the run."""
 
 from __future__ import annotations
 
 import tomllib
+from collections import Counter
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -23,33 +24,46 @@ def read_declared(folder: Path, manifest: Manifest, roles: Iterable[str]) -> Dec
 
     Raises DataMistakes with every mistake: unknown keys and values, files that are not there, unknown roles.
     """
-    path = folder / DECLARATION
-    if not path.is_file():
-        return Declared()
-    data = _read(folder, path)
+    data = _read(folder)
     mistakes = against_schema(data, schema("filing"), DECLARATION)
     if isinstance(data.get("papers"), dict):
         data["papers"] = {name: _as_id(role) for name, role in data["papers"].items()}
         mistakes += _papers(data["papers"], manifest, sorted(roles))
+    if not mistakes:
+        mistakes += [*_twice(data, "signed_off", "finding"), *_twice(data, "answers", "question")]
     if mistakes:
         raise DataMistakes(mistakes)
     return msgspec.convert(data, Declared)
 
 
-def _read(folder: Path, path: Path) -> dict[str, Any]:
-    """What stands in it. It comes with the papers, so it is as little trusted as they are."""
+def declaration_text(folder: Path) -> str:
+    """filing.toml as it stands, line ends and mark of order included; empty if there is none.
+
+    It comes with the papers, so it is as little trusted as they are. Raises DataMistakes if it cannot be read.
+    """
+    path = folder / DECLARATION
     try:
+        if not path.is_file():
+            return ""
         if not inside(folder, path):
             raise DataMistakes([f"{DECLARATION}: it is a link out of the folder and was not read"])
         with path.open("rb") as stream:
             raw = stream.read(LONGEST + 1)
         if len(raw) > LONGEST:
             raise DataMistakes([f"{DECLARATION}: it is longer than {LONGEST} bytes"])
-        data: dict[str, Any] = plain(tomllib.loads(raw.decode("utf-8-sig")))
+        return raw.decode("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise DataMistakes([f"{DECLARATION}: {error}"]) from error
+
+
+def _read(folder: Path) -> dict[str, Any]:
+    text = declaration_text(folder).removeprefix("\ufeff")
+    try:
+        data: dict[str, Any] = plain(tomllib.loads(text))
         msgspec.json.encode(data)  # ValueError: Python writes no number of more than 4300 digits
     except RecursionError as error:
         raise DataMistakes([f"{DECLARATION}: its lists or tables are nested too deeply"]) from error
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+    except tomllib.TOMLDecodeError as error:
         raise DataMistakes([f"{DECLARATION}: {error}"]) from error
     except ValueError as error:
         raise DataMistakes([f"{DECLARATION}: a number in it is too large"]) from error
@@ -74,3 +88,9 @@ def _papers(papers: dict[str, object], manifest: Manifest, roles: list[str]) -> 
         if role not in roles
     ]
     return lines
+
+
+def _twice(data: dict[str, Any], name: str, key: str) -> list[str]:
+    """Two entries on one thing: nobody could say which counts."""
+    ids = Counter(entry[key] for entry in data.get(name, []))
+    return [f"{DECLARATION}: {name}: {key} {one} stands there {n} times" for one, n in ids.items() if n > 1]

@@ -5,12 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TextIO
+from typing import Any, TextIO
 
 import click
 
 from preflight.cli.endings import CannotDeliver, Exit, no_other_ending
-from preflight.cli.options import a_day
+from preflight.cli.options import assumptions
 from preflight.cli.outputs import HERE, objections, write
 from preflight.cli.streams import ReportConsole, report_stream
 from preflight.cli.watching import watched_reading
@@ -31,22 +31,7 @@ from preflight.reporting.terminal import show_reports
     metavar="OFFICE",
     help="Office to file with; may be repeated. Default: as in filing.toml, else us.",
 )
-@click.option("--kind", metavar="KIND", help="Kind of filing. Default: as in filing.toml, else provisional.")
-@click.option(
-    "--filing-date", type=a_day, metavar="YYYY-MM-DD", help="Day of filing. Default: today in the office's time zone."
-)
-@click.option(
-    "--payment-date",
-    type=a_day,
-    metavar="YYYY-MM-DD",
-    help="Day of payment, which picks the fees. Default: the filing day.",
-)
-@click.option(
-    "--ready-for",
-    type=click.Choice(["filing", "examination"]),
-    help="How strict: what matters for the filing itself (default), or also for the examination that follows.",
-)
-@click.option("--entity", type=click.Choice(["undiscounted", "small", "micro"]), help="Rate at which fees are paid.")
+@assumptions
 @click.option("--json", "json_to", metavar="FILE|-", help="Write the report as JSON; - puts it in place of the text.")
 @click.option(
     "--write",
@@ -60,25 +45,18 @@ from preflight.reporting.terminal import show_reports
 def check(
     folder: Path,
     offices: tuple[str, ...],
-    kind: str | None,
-    filing_date: dt.date | None,
-    payment_date: dt.date | None,
-    ready_for: str | None,
-    entity: str | None,
     json_to: str | None,
     others: tuple[tuple[str, str], ...],
     *,
     no_cache: bool,
+    **assumed: Any,
 ) -> int:
     """Check the papers in FOLDER, minutes before they are uploaded.
 
     Ends with 0 if they pass, 1 if they fail, 2 if the check could not start, 3 if the program itself
     failed (nothing is proven), 130 if it was interrupted.
     """
-    asked = [
-        Request(office, kind, filing_date, payment_date, ready_for, entity)
-        for office in dict.fromkeys(offices) or (None,)
-    ]
+    asked = [Request(office, **assumed) for office in dict.fromkeys(offices) or (None,)]
     with report_stream() as stream:
         with no_other_ending():
             registry = built_in_and_installed()

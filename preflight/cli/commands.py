@@ -13,6 +13,7 @@ from preflight.cli.drawings import drawings
 from preflight.cli.endings import Commands
 from preflight.cli.fees import fees
 from preflight.cli.keeping import forget
+from preflight.cli.sign import answer, sign, withdraw
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
@@ -23,6 +24,9 @@ def preflight(traceback: bool) -> None:
 
 
 preflight.add_command(check)
+preflight.add_command(sign)
+preflight.add_command(answer)
+preflight.add_command(withdraw)
 preflight.add_command(drawings)
 preflight.add_command(characters)
 preflight.add_command(dates)

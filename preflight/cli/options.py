@@ -4,14 +4,24 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from collections.abc import Callable
 from contextlib import suppress
+from typing import Any
 from zoneinfo import available_timezones
 
 import click
 
 from preflight.datafiles import nearest
+from preflight.facts.money import ENTITIES
 
 _NUMBERS = re.compile(r"(\d{1,4})[./ -](\d{1,2})[./ -](\d{1,4})")
+
+
+def assumptions(command: Callable[..., Any]) -> Callable[..., Any]:
+    """The options that say under which assumptions papers are checked, all but the office."""
+    for option in reversed(_ASSUMPTIONS):
+        command = option(command)
+    return command
 
 
 def a_day(text: str) -> dt.date:
@@ -56,3 +66,27 @@ def _instead(text: str) -> str:
     if not readings:
         return "write year, month and day, such as 2026-11-25"
     return f"write {' or '.join(dict.fromkeys(readings))}"
+
+
+_ASSUMPTIONS = (
+    click.option("--kind", metavar="KIND", help="Kind of filing. Default: as in filing.toml, else provisional."),
+    click.option(
+        "--filing-date",
+        type=a_day,
+        metavar="YYYY-MM-DD",
+        help="Day of filing. Default: today in the office's time zone.",
+    ),
+    click.option(
+        "--payment-date",
+        type=a_day,
+        metavar="YYYY-MM-DD",
+        help="Day of payment, which picks the fees. Default: the filing day.",
+    ),
+    click.option(
+        "--ready-for",
+        type=click.Choice(["filing", "examination"]),
+        help="How strict: what matters for the filing itself (default), or also for the examination that follows.",
+    ),
+    click.option("--entity", type=click.Choice(ENTITIES), help="Rate at which fees are paid."),
+)
+OFFICE = click.option("--office", metavar="OFFICE", help="Office to file with. Default: as in filing.toml, else us.")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import json
 import os
+import shutil
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 
@@ -67,7 +68,7 @@ def write(target: str, content: bytes, *, done: str = "the papers were checked")
             with where.open("wb") as stream:
                 stream.write(content)
         else:
-            _replace(where, content)
+            replace_file(where, content)
     except OSError as error:
         raise CannotDeliver(
             f"{done}, but {target} could not be written: {error.strerror or error}; "
@@ -75,13 +76,19 @@ def write(target: str, content: bytes, *, done: str = "the papers were checked")
         ) from error
 
 
-def _replace(where: Path, content: bytes) -> None:
+def replace_file(where: Path, content: bytes) -> None:
+    """Write beside, then rename: nobody ever sees half of it, and what stood there is lost only once all is written.
+
+    Raises OSError. Who may read the file stays as it was.
+    """
     partial = where.with_name(f".{where.name}.{os.getpid()}.partial")
     try:
         with partial.open("xb") as stream:
             stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
+        if where.exists():
+            shutil.copymode(where, partial)
         partial.replace(where)
     finally:
         with contextlib.suppress(OSError):

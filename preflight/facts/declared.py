@@ -11,6 +11,33 @@ ReadyFor = Literal["filing", "examination"]
 """For what it must be good: for getting the filing date, or for the examination that follows."""
 
 
+class SignOff(msgspec.Struct, frozen=True):
+    """A reviewer's acceptance of one finding, as it stands in filing.toml.
+
+    `requirement` and `message` say what was accepted, for whoever reads it later; `files` gives the SHA-256 that each
+    file had then.
+    """
+
+    finding: str
+    by: str
+    on: dt.date
+    reason: str
+    requirement: str = ""
+    message: str = ""
+    files: dict[str, str] = {}
+
+
+class Answer(msgspec.Struct, frozen=True):
+    """A reviewer's answer to a question, with the SHA-256 that each file had on which it rests."""
+
+    question: str
+    value: Literal["yes", "no", "does not apply"]
+    by: str
+    on: dt.date
+    note: str = ""
+    files: dict[str, str] = {}
+
+
 class Declared(msgspec.Struct, frozen=True):
     """None, or nothing, means: not declared."""
 
@@ -27,6 +54,8 @@ class Declared(msgspec.Struct, frozen=True):
     """In whole units of the office's currency."""
     papers: dict[str, str] = {}
     """File name to role: which file is which paper."""
+    signed_off: tuple[SignOff, ...] = ()
+    answers: tuple[Answer, ...] = ()
 
 
 class Settled(msgspec.Struct, frozen=True):

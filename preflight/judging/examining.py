@@ -8,7 +8,7 @@ import msgspec
 
 from preflight.checks import AnyCheck, Outcome, Place
 from preflight.facts import FileFacts
-from preflight.judging.judgement import Examined
+from preflight.judging.model import Examined
 from preflight.papers import Filing, Paper
 from preflight.rulebooks import Requirement, as_struct
 

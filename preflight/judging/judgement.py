@@ -5,70 +5,27 @@ from __future__ import annotations
 import hashlib
 import string
 from collections.abc import Iterable, Mapping
-from typing import Literal
 
 import msgspec
 
 from preflight.checks import Measured, Outcome, Place, Seen, Unread
 from preflight.facts.declared import ReadyFor
+from preflight.judging.model import Examined, Finding, State, Verdict
+from preflight.judging.reviewing import NOT_REVIEWED, Review, answered_no, weigh_sign_offs
 from preflight.papers import SCAN
 from preflight.rulebooks import ORDER, Level, Requirement, worse
-
-State = Literal["met", "broken", "unread", "not applicable", "by hand", "not measured"]
-
 
 FIX_OF_UNREAD = "export the file again so that it can be read, or check by eye what is left open"
 FIX_OF_A_SCAN = "export it as text if you can; if it is a scan by right, check by eye what is left open"
 
 
-class Examined(msgspec.Struct, frozen=True):
-    """A requirement with all that its check saw; `trouble` names a check that failed."""
-
-    requirement: Requirement
-    outcomes: tuple[Outcome, ...] = ()
-    trouble: str | None = None
-    applies: bool = True
-
-
-class Finding(msgspec.Struct, frozen=True):
-    """One defect with all its places, the worst first; or one reason why something could not be read."""
-
-    requirement: Requirement
-    outcome: Outcome
-    places: tuple[Place, ...]
-    filing: Level
-    examination: Level
-    message: str
-    """With placeholders."""
-    fix: str
-    covers: tuple[str, ...] = ()
-    id: str = ""
-    for_later: bool = False
-
-    @property
-    def state(self) -> Literal["broken", "unread"]:
-        """Broken by a measurement, or not read."""
-        return "unread" if isinstance(self.outcome, Unread) else "broken"
-
-    def consequence(self, ready_for: ReadyFor) -> Level:
-        """What happens if it is filed so; for the examination the graver of the two."""
-        return self.filing if ready_for == "filing" else worse(self.filing, self.examination)
-
-
-class Verdict(msgspec.Struct, frozen=True):
-    """Everything that was judged."""
-
-    ready_for: ReadyFor
-    findings: tuple[Finding, ...]
-    for_later: tuple[Finding, ...]
-    states: dict[str, State]
-    passed: bool
-
-
-def judge(examined: Iterable[Examined], sha256: Mapping[str, str], ready_for: ReadyFor) -> Verdict:
+def judge(
+    examined: Iterable[Examined], sha256: Mapping[str, str], ready_for: ReadyFor, review: Review = NOT_REVIEWED
+) -> Verdict:
     """Findings in their order, what only the later application needs, the state of each requirement, the verdict.
 
     `sha256` gives the digest of each paper's file: a finding's id holds it, so that a changed file voids a sign-off.
+    What a reviewer accepted does not fail; a question answered "no" fails where a broken requirement would.
     """
     every = tuple(examined)
     spoken = _places(every)
@@ -76,13 +33,17 @@ def judge(examined: Iterable[Examined], sha256: Mapping[str, str], ready_for: Re
     stated = [_identified(f, sha256) for f in (*broken, *_unread(every, spoken))]
     now = [f for f in stated if f.consequence(ready_for) != "none"]
     later = [f for f in stated if f.consequence(ready_for) == "none" and f.examination != "none"]
+    now, void = weigh_sign_offs(now, later, review, sha256, ready_for)
     findings = tuple(sorted(now, key=lambda f: order(f, ready_for)))
+    grave = any(f.signed_off is None and f.consequence(ready_for) != "advice" for f in findings)
     return Verdict(
         ready_for=ready_for,
         findings=findings,
         for_later=tuple(sorted(later, key=lambda f: order(f, ready_for))),
         states={e.requirement.id: state(e) for e in every},
-        passed=all(f.consequence(ready_for) == "advice" for f in findings),
+        passed=not grave and not answered_no(every, review, ready_for),
+        answers=review.answers,
+        void=(*void, *review.void),
     )
 
 

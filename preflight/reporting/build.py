@@ -8,12 +8,15 @@ from collections.abc import Sequence
 
 from preflight import __version__
 from preflight.facts import FileFacts, Manifest
-from preflight.facts.declared import Settled
-from preflight.judging import Examined, State, Verdict
+from preflight.facts.declared import Answer as Given
+from preflight.facts.declared import Settled, SignOff
+from preflight.judging import GRAVE, Examined, State, Verdict, consequence_of_no
+from preflight.judging import Void as Judged
 from preflight.papers import EntityClaimed, Filing
 from preflight.reporting import money
 from preflight.reporting.findings_told import tell_finding, tell_later
 from preflight.reporting.report import (
+    Answer,
     Book,
     BundleHead,
     Document,
@@ -25,6 +28,7 @@ from preflight.reporting.report import (
     Reasons,
     Report,
     RequirementRow,
+    Void,
 )
 from preflight.reporting.wording import counted, day
 from preflight.rulebooks import ORDER, Requirement, Rulebook
@@ -50,7 +54,15 @@ def build_report(
     findings = tuple(tell_finding(f, sha256, verdict.ready_for) for f in verdict.findings)
     states = Counter(verdict.states.values())
     asked = [e.requirement for e in examined if verdict.states[e.requirement.id] == "by hand"]
-    questions = _questions(filing, rulebook, asked)
+    questions = _questions(filing, rulebook, asked, verdict)
+    reasons = Reasons(
+        broken=sum(f.state == "broken" and f.signed_off is None for f in findings),
+        unread=sum(f.state == "unread" and f.signed_off is None for f in findings),
+        questions=sum(q.answer is None for q in questions),
+        not_measured=states["not measured"],
+        signed_off=sum(f.signed_off is not None for f in findings),
+        answered_no=sum(fails(q) for q in questions),
+    )
     return Report(
         tool=Named("preflight", __version__),
         created=now.isoformat(timespec="seconds"),
@@ -59,22 +71,18 @@ def build_report(
         readers=_readers(filing.files),
         bundle=_head(manifest, settled, entity),
         verdict="pass" if verdict.passed else "fail",
-        headline=headline(findings, len(questions), passed=verdict.passed),
-        reasons=Reasons(
-            broken=sum(f.state == "broken" for f in findings),
-            unread=sum(f.state == "unread" for f in findings),
-            questions=len(questions),
-            not_measured=states["not measured"],
-        ),
+        headline=headline(findings, reasons, passed=verdict.passed),
+        reasons=reasons,
         documents=tuple(_document(f, filing) for f in filing.files) + _left_out(manifest),
         findings=findings,
-        requirements=tuple(_row(e, verdict.states[e.requirement.id]) for e in examined),
+        requirements=tuple(_row(e, verdict) for e in examined),
         by_hand=questions,
         for_later=tuple(tell_later(f, sha256) for f in verdict.for_later),
         other_strictness=_other(verdict, other),
         fees=money.worksheet_of(filing, entity.name, rulebook.fees_checked_on),
         dates={"filing": settled.filing_date.isoformat(), "payment": settled.payment_date.isoformat()},
         cautions=_cautions(rulebook, settled.filing_date),
+        void=tuple(_void(one, rulebook) for one in verdict.void),
     )
 
 
@@ -83,26 +91,38 @@ def _book(book: Rulebook) -> Book:
     return Book(book.id, book.title, book.edition, book.sha256, added)
 
 
-def headline(findings: Sequence[Finding], questions: int, *, passed: bool) -> str:
-    """Verdict and why: "FAIL: 2 refusals, 3 notices; 1 paper not read", "PASS, 4 questions for you"."""
-    broken = Counter(f.consequence for f in findings if f.state == "broken")
-    counts = [counted(broken[level], level) for level in ("refusal", "notice") if broken[level]]
-    files = {f.file for f in findings if f.state == "unread" and f.consequence != "advice"}
-    unread = [f"{counted(len(files), 'paper')} not read"] if files else []
-    asked = f"{counted(questions, 'question')} for you" if questions else ""
+def headline(findings: Sequence[Finding], reasons: Reasons, *, passed: bool) -> str:
+    """Verdict and why: "FAIL: 2 refusals, 3 notices; 1 paper not read", "PASS, 1 signed off, 4 questions for you"."""
+    still = [f for f in findings if f.signed_off is None]
+    broken = Counter(f.consequence for f in still if f.state == "broken")
+    accepted = f"{reasons.signed_off} signed off" if reasons.signed_off else ""
     if passed:
-        advice = f"{counted(len(findings), 'piece')} of advice" if findings else ""
-        return ", ".join(part for part in ("PASS", advice, asked) if part)
-    return "FAIL: " + "; ".join([", ".join(counts) or "nothing broken", *unread])
+        advice = f"{counted(len(still), 'piece')} of advice" if still else ""
+        asked = f"{counted(reasons.questions, 'question')} for you" if reasons.questions else ""
+        return ", ".join(part for part in ("PASS", accepted, advice, asked) if part)
+    counts = [counted(broken[level], level) for level in ("refusal", "notice") if broken[level]]
+    files = {f.file for f in still if f.state == "unread" and f.consequence != "advice"}
+    unread = f"{counted(len(files), 'paper')} not read" if files else ""
+    no = f"{counted(reasons.answered_no, 'question')} answered no" if reasons.answered_no else ""
+    return "FAIL: " + "; ".join(part for part in (", ".join(counts) or "nothing broken", unread, no, accepted) if part)
 
 
-def _questions(filing: Filing, rulebook: Rulebook, asked: Sequence[Requirement]) -> tuple[Question, ...]:
+def fails(question: Question) -> bool:
+    """Whether it was answered "no" where that fails the filing."""
+    return question.answer is not None and question.answer.value == "no" and question.consequence in GRAVE
+
+
+def _questions(
+    filing: Filing, rulebook: Rulebook, asked: Sequence[Requirement], verdict: Verdict
+) -> tuple[Question, ...]:
     """Each question once, in the order of the rulebook, with all requirements that it covers; the gravest names it."""
     found = []
     for question in rulebook.questions:
         if covered := sorted((r for r in asked if r.asked_in == question.id), key=_gravest_first):
             ids = tuple(r.id for r in covered)
             shown = next(iter(filing.with_role(question.shows)), None)
+            said = verdict.answers.get(question.id)
+            ifno = [consequence_of_no(r, verdict.ready_for) for r in covered]
             found.append(
                 Question(
                     id=question.id,
@@ -111,6 +131,8 @@ def _questions(filing: Filing, rulebook: Rulebook, asked: Sequence[Requirement])
                     question=question.text,
                     file=shown.file if shown else None,
                     page=shown.first_page if shown else None,
+                    answer=Answer(said.value, said.by, said.on, said.note) if said else None,
+                    consequence=max(ifno, key=ORDER.index),
                 )
             )
     return tuple(found)
@@ -159,8 +181,19 @@ def _left_out(manifest: Manifest) -> tuple[Document, ...]:
     )
 
 
-def _row(examined: Examined, state: State) -> RequirementRow:
+def _void(void: Judged, rulebook: Rulebook) -> Void:
+    entry = void.entry
+    if isinstance(entry, SignOff):
+        text = entry.message or entry.requirement
+        return Void("finding", entry.finding, text, entry.by, entry.on, entry.reason, void.why)
+    text = next((question.text for question in rulebook.questions if question.id == entry.question), "")
+    said = f"{entry.value}: {entry.note}" if entry.note else entry.value
+    return Void("question", entry.question, text, entry.by, entry.on, said, void.why)
+
+
+def _row(examined: Examined, verdict: Verdict) -> RequirementRow:
     requirement = examined.requirement
+    state = verdict.states[requirement.id]
     return RequirementRow(
         id=requirement.id,
         title=requirement.title,
@@ -168,18 +201,18 @@ def _row(examined: Examined, state: State) -> RequirementRow:
         citations=tuple(c.source for c in requirement.citations),
         looked_at=len(examined.outcomes),
         waits_for=requirement.waits_for if state == "not measured" else None,
-        why=_why(examined, state),
+        why=_why(examined, state, verdict.answers.get(requirement.asked_in or "")),
     )
 
 
-def _why(examined: Examined, state: State) -> str:
+def _why(examined: Examined, state: State, answer: Given | None) -> str:
     requirement = examined.requirement
     looked = counted(len(examined.outcomes), "place")
     return {
         "met": f"looked at {looked}, all held",
         "broken": f"looked at {looked}",
         "unread": examined.trouble or "not all of it could be read",
-        "by hand": "a person must look",
+        "by hand": f"answered {answer.value} by {answer.by}" if answer else "a person must look",
         "not measured": f"this version does not measure it: it waits for {requirement.waits_for}",
         "not applicable": "nothing to look at" if examined.applies else "its conditions are not given here",
     }[state]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import get_args
 
 from preflight.reporting import wording
@@ -35,17 +35,34 @@ def show_findings(report: Report, sheet: Sheet) -> None:
 
 
 def show_questions(report: Report, sheet: Sheet) -> None:
-    """What only a person can see, numbered; then what has been answered."""
+    """What only a person can see, numbered; then what has been answered, "no" first."""
     waiting = [q for q in report.by_hand if q.answer is None]
     if waiting:
-        sheet.heading(f"{wording.counted(len(waiting), 'question')} for you", "only a person can see these")
+        meaning = "only a person can see these; preflight answer keeps what you found"
+        sheet.heading(f"{wording.counted(len(waiting), 'question')} for you", meaning)
         for number, question in enumerate(waiting, 1):
             _question(question, f"{number:>2}.", sheet)
-    answered = [q for q in report.by_hand if q.answer is not None]
-    if answered:
-        sheet.heading(f"{len(answered)} answered")
-        for question in answered:
-            _question(question, " -", sheet)
+    denied = [q for q in report.by_hand if q.answer is not None and q.answer.value == "no"]
+    _answered(f"{len(denied)} answered no", "what is asked is not so", denied, sheet)
+    others = [q for q in report.by_hand if q.answer is not None and q.answer.value != "no"]
+    _answered(f"{len(others)} answered", "", others, sheet)
+
+
+def _answered(name: str, meaning: str, questions: Sequence[Question], sheet: Sheet) -> None:
+    if questions:
+        sheet.heading(name, meaning)
+    for question in questions:
+        _question(question, " -", sheet)
+
+
+def show_void(report: Report, sheet: Sheet) -> None:
+    """Sign-offs and answers that hold no more, so that nobody relies on them."""
+    if report.void:
+        sheet.heading(f"{len(report.void)} void", "sign-offs and answers that hold no more; look again")
+    for void in report.void:
+        sheet.hang(f"{void.of} {void.id}: {void.text}", indent=INDENT, label="- ")
+        sheet.hang(f"{void.said}, by {void.by} on {wording.day(void.on)}", indent=INDENT + 2)
+        sheet.hang(f"void: {void.why}", indent=INDENT + 2)
 
 
 def _group(name: str, meaning: str, group: Iterable[Finding], report: Report, sheet: Sheet) -> None:

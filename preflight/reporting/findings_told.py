@@ -8,7 +8,7 @@ from preflight.checks import Measured, Outcome, Seen, Unread
 from preflight.checks import Place as Where
 from preflight.judging import Finding as Judged
 from preflight.judging import ReadyFor
-from preflight.reporting.report import Consequence, Consequences, Finding, Later, Place, Value
+from preflight.reporting.report import Consequence, Consequences, Finding, Later, Place, SignedOff, Value
 from preflight.reporting.wording import clean, figures
 
 
@@ -37,6 +37,7 @@ def tell_finding(judged: Judged, sha256: Mapping[str, str], ready_for: ReadyFor)
         fix=_filled(judged.fix, judged.outcome, measured, required),
         citations=tuple(c.source for c in requirement.citations),
         known=requirement.known,
+        signed_off=SignedOff(off.by, off.on, off.reason) if (off := judged.signed_off) else None,
     )
 
 

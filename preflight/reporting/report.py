@@ -67,6 +67,8 @@ class Reasons(msgspec.Struct, frozen=True):
     questions: int = 0
     not_measured: int = 0
     signed_off: int = 0
+    answered_no: int = 0
+    """Questions whose answer "no" fails the filing."""
 
 
 class PaperRow(msgspec.Struct, frozen=True):
@@ -187,6 +189,23 @@ class Question(msgspec.Struct, frozen=True):
     """Of what it asks to look at."""
     picture: Clipping | None = None
     answer: Answer | None = None
+    consequence: Literal["refusal", "notice", "advice", "none"] = "none"
+    """What follows if the answer is no."""
+
+
+class Void(msgspec.Struct, frozen=True):
+    """A sign-off or an answer of filing.toml that holds no more: the finding or the question stands open again."""
+
+    of: Literal["finding", "question"]
+    id: str
+    text: str
+    """What was accepted, or answered."""
+    by: str
+    on: dt.date
+    said: str
+    """The reason, or the answer with its note."""
+    why: str
+    """Why it is void."""
 
 
 class Later(msgspec.Struct, frozen=True):
@@ -250,3 +269,4 @@ class Report(msgspec.Struct, frozen=True, kw_only=True, rename={"schema_id": "sc
     fees: Worksheet | None
     dates: dict[str, str]
     cautions: tuple[str, ...]
+    void: tuple[Void, ...] = ()

@@ -10,7 +10,7 @@ from rich.console import Console
 from rich.text import Text
 
 from preflight.reporting import wording
-from preflight.reporting.findings import known_as, show_findings, show_questions
+from preflight.reporting.findings import known_as, show_findings, show_questions, show_void
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, plain, styled
 from preflight.reporting.report import Document, Report, RequirementRow, State, Worksheet
 
@@ -27,6 +27,7 @@ def show_report(report: Report, console: Console) -> None:
     _papers(report.documents, sheet)
     show_findings(report, sheet)
     show_questions(report, sheet)
+    show_void(report, sheet)
     _for_later(report, sheet)
     _fees(report.fees, sheet)
     _dates(report, sheet)

@@ -97,7 +97,8 @@ def _against_others(entry: Entry, ids: list[str]) -> Iterator[str]:
 
 
 def _roles_of(question: Entry) -> list[str]:
-    return [*question.get("when", {}).get("role", []), *([question["shows"]] if "shows" in question else [])]
+    shown = [question["shows"]] if "shows" in question else []
+    return [*question.get("when", {}).get("role", []), *shown, *question.get("rests_on", [])]
 
 
 def _against_roles(named: Iterable[str], roles: frozenset[str]) -> Iterator[str]:

@@ -158,6 +158,8 @@ class Question(msgspec.Struct, frozen=True):
     when: When = When()
     shows: str = ""
     """Role of the paper whose first page is to be looked at."""
+    rests_on: tuple[str, ...] | None = None
+    """Roles of the papers whose change voids an answer; None: of all papers."""
 
 
 class Note(msgspec.Struct, frozen=True):

@@ -116,6 +116,8 @@ def _objects() -> dict[str, dict[str, Any]]:
     return {name: part for name, part in SCHEMA["$defs"].items() if "properties" in part and name != "set"}
 
 
+CAME_LATER = {"Reasons": {"answered_no"}, "Question": {"consequence"}, "Report": {"void"}}
+"""Keys of every new report that those of earlier versions lack: a schema that required them would refuse these."""
 NAMES_IN_THE_SCHEMA = {
     "BundleHead": "bundle",
     "Clipping": "picture",
@@ -135,7 +137,7 @@ def test_every_field_is_in_the_schema_and_nothing_else(record):
     described = _objects()[_named(record)]
     fields = {field.encode_name for field in msgspec.structs.fields(record)}
     assert set(described["properties"]) == fields
-    assert set(described["required"]) == fields
+    assert set(described["required"]) == fields - CAME_LATER.get(record.__name__, set())
     assert described["additionalProperties"] is False
 
 
@@ -156,7 +158,7 @@ def test_closed_lists_are_the_same(listed, words):
 
 def test_the_validator_sees_each_single_missing_key(report):
     data = json.loads(to_json(report("everything")))
-    for key in data:
+    for key in data.keys() - CAME_LATER["Report"]:
         less = copy.copy(data)
         del less[key]
         assert not valid(less), key

@@ -1,0 +1,102 @@
+"""Writes sign-offs and answers into filing.toml: a person's file, whose comments and order stay as they are."""
+
+from __future__ import annotations
+
+import tomllib
+from typing import Any
+
+import msgspec
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import Array
+
+from preflight.bundle.folder import DECLARATION
+from preflight.datafiles import DataMistakes
+from preflight.facts.declared import Answer, SignOff
+
+_LISTS: dict[type[SignOff] | type[Answer], tuple[str, str]] = {
+    SignOff: ("signed_off", "finding"),
+    Answer: ("answers", "question"),
+}
+"""In which list of the file an entry stands, and which of its keys names what it speaks of."""
+_MARK = "\ufeff"
+
+
+def with_entry(text: str, entry: SignOff | Answer) -> str:
+    """The text of filing.toml with this entry, in the place of an earlier one on the same finding or question.
+
+    Raises DataMistakes if that cannot be done without a change in anything else.
+    """
+    name, key = _LISTS[type(entry)]
+    fields = {k: v for k, v in msgspec.structs.asdict(entry).items() if v not in ("", {})}
+    before: list[Any] = tomllib.loads(_bare(text)).get(name, [])
+    wanted = [*(one for one in before if one[key] != fields[key]), fields]
+    return _edited(text, name, {fields[key]}, key, fields, wanted)
+
+
+def without_entry(text: str, of: str) -> str:
+    """The text without the sign-off or answer on this finding or question.
+
+    Raises KeyError if there is none, DataMistakes if it cannot be taken out without a change in anything else.
+    """
+    data = tomllib.loads(_bare(text))
+    for name, key in _LISTS.values():
+        before: list[Any] = data.get(name, [])
+        if any(one[key] == of for one in before):
+            return _edited(text, name, {of}, key, None, [one for one in before if one[key] != of])
+    raise KeyError(of)
+
+
+def _edited(
+    text: str, name: str, gone: set[str], key: str, added: dict[str, Any] | None, wanted: list[dict[str, Any]]
+) -> str:
+    line_end = "\r\n" if "\r\n" in text else "\n"
+    plain = _bare(text)
+    try:
+        document = tomlkit.parse(plain)
+        entries = document.get(name)
+        if entries is None:
+            entries = tomlkit.aot()
+            document.append(name, entries)
+        for place in reversed(range(len(entries))):
+            if entries[place][key] in gone:
+                del entries[place]
+        if added is not None:
+            entries.append(_item(added, inline=isinstance(entries, Array)))
+        if not entries:
+            del document[name]
+        made = tomlkit.dumps(document)
+    except (TOMLKitError, TypeError, ValueError) as error:
+        raise DataMistakes([f"{DECLARATION}: {name} could not be written ({error})"]) from error
+    made = made.replace("\r\n", "\n").replace("\n", line_end) if line_end == "\r\n" else made
+    _prove(tomllib.loads(plain), tomllib.loads(made), name, wanted)
+    return _MARK * text.startswith(_MARK) + made
+
+
+def _item(fields: dict[str, Any], *, inline: bool) -> Any:
+    table: Any = tomlkit.inline_table() if inline else tomlkit.table()
+    if not inline:
+        table.trivia.indent = "\n"  # a blank line before it
+    for key, value in fields.items():
+        if isinstance(value, dict):
+            files = tomlkit.inline_table()
+            files.update(value)
+            table.append(key, files)
+        else:
+            table.append(key, value)
+    return table
+
+
+def _prove(before: dict[str, Any], after: dict[str, Any], name: str, wanted: list[dict[str, Any]]) -> None:
+    """Everything else is as it was, or nothing is written."""
+    expected = {**before, name: wanted}
+    if not wanted:
+        del expected[name]
+    if after != expected:
+        raise DataMistakes(
+            [f"{DECLARATION}: {name} could not be written without a change elsewhere; write it as [[{name}]] tables"]
+        )
+
+
+def _bare(text: str) -> str:
+    return text.removeprefix(_MARK)
