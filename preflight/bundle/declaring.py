@@ -19,6 +19,7 @@ _LISTS: dict[type[SignOff] | type[Answer], tuple[str, str]] = {
     Answer: ("answers", "question"),
 }
 """In which list of the file an entry stands, and which of its keys names what it speaks of."""
+_LEFT_OUT_IF_EMPTY = ("requirement", "message", "note", "files")
 _MARK = "\ufeff"
 
 
@@ -28,7 +29,7 @@ def with_entry(text: str, entry: SignOff | Answer) -> str:
     Raises DataMistakes if that cannot be done without a change in anything else.
     """
     name, key = _LISTS[type(entry)]
-    fields = {k: v for k, v in msgspec.structs.asdict(entry).items() if v not in ("", {})}
+    fields = {k: v for k, v in msgspec.structs.asdict(entry).items() if v or k not in _LEFT_OUT_IF_EMPTY}
     before: list[Any] = tomllib.loads(_bare(text)).get(name, [])
     wanted = [*(one for one in before if one[key] != fields[key]), fields]
     return _edited(text, name, {fields[key]}, key, fields, wanted)
@@ -70,7 +71,7 @@ def _edited(
         raise DataMistakes([f"{DECLARATION}: {name} could not be written ({error})"]) from error
     made = made.replace("\r\n", "\n").replace("\n", line_end) if line_end == "\r\n" else made
     _prove(tomllib.loads(plain), tomllib.loads(made), name, wanted)
-    return _MARK * text.startswith(_MARK) + made
+    return _MARK * text.startswith(_MARK) + (made if plain.strip() else made.lstrip())
 
 
 def _item(fields: dict[str, Any], *, inline: bool) -> Any:

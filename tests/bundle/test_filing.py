@@ -8,7 +8,7 @@ import pytest
 
 from preflight.bundle import read_declared, read_folder, settle
 from preflight.datafiles import DataMistakes
-from preflight.facts.declared import Declared
+from preflight.facts.declared import Answer, Declared, SignOff
 
 ROLES = ("specification", "drawings", "cover-sheet")
 NOON = dt.datetime(2026, 11, 25, 12, tzinfo=dt.UTC)
@@ -105,3 +105,37 @@ def test_a_declaration_that_is_a_link_out_of_the_folder_is_not_read(tmp_path: Pa
     (folder / "filing.toml").symlink_to(tmp_path / "secret.toml")
     with pytest.raises(DataMistakes, match="link out of the folder and was not read"):
         read_declared(folder, read_folder(folder), ROLES)
+
+
+DIGEST = "0" * 64
+
+
+def test_sign_offs_and_answers_are_read_with_the_files_that_they_speak_of(tmp_path: Path) -> None:
+    declared = declare(
+        tmp_path,
+        f'[[signed_off]]\nfinding = "0123456789ab"\nby = "AE"\non = 2026-11-26\nreason = "fine"\n'
+        f'files = {{"gone.pdf" = "{DIGEST}"}}\n'
+        '[[answers]]\nquestion = "two-eyes"\nvalue = "does not apply"\nby = "PR"\non = 2026-11-26\n',
+    )
+    assert declared.signed_off == (
+        SignOff("0123456789ab", "AE", dt.date(2026, 11, 26), "fine", "", "", {"gone.pdf": DIGEST}),
+    )
+    assert declared.answers == (Answer("two-eyes", "does not apply", "PR", dt.date(2026, 11, 26)),)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ('[[signed_off]]\nfinding = "0123456789ab"\nby = "AE"\non = 2026-11-26\n', "reason is missing"),
+        ('[[signed_off]]\nfinding = "us.x"\nby = "AE"\non = 2026-11-26\nreason = "x"\n', "does not match"),
+        ('[[signed_off]]\nfinding = "0123456789ab"\nby = " "\non = 2026-11-26\nreason = "x"\n', "does not match"),
+        ('[[answers]]\nquestion = "a"\nvalue = "perhaps"\nby = "AE"\non = 2026-11-26\n', "known are yes, no"),
+        (
+            '[[answers]]\nquestion = "a"\nvalue = "no"\nby = "AE"\non = 2026-11-26\n' * 2,
+            "question a stands there 2 times",
+        ),
+    ],
+)
+def test_a_sign_off_that_is_none_stops_the_run(tmp_path: Path, text: str, said: str) -> None:
+    with pytest.raises(DataMistakes, match=said):
+        declare(tmp_path, text)

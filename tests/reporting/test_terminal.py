@@ -67,7 +67,7 @@ def test_the_parts_come_in_the_order_in_which_they_matter(report):
     headings = re.findall(r"^[A-Z0-9][A-Z ]+(?=$|:)", shown(report("everything")), re.MULTILINE)
     assert headings == [
         "FAIL", "CHECKED", "PAPERS", "2 REFUSALS", "3 NOTICES", "2 PIECES OF ADVICE", "1 NOT READ", "1 SIGNED OFF",
-        "2 QUESTIONS FOR YOU", "1 ANSWERED", "FOR THE NONPROVISIONAL", "FEES", "DATES", "CAUTIONS", "REQUIREMENTS",
+        "2 QUESTIONS FOR YOU", "1 ANSWERED", "2 VOID", "FOR THE NONPROVISIONAL", "FEES", "DATES", "CAUTIONS", "REQUIREMENTS",
         "TROUBLE", "FAIL",
     ]  # fmt: skip
 
@@ -146,3 +146,18 @@ def test_days_that_stand_at_the_top_are_not_repeated(report):
     assert "  priority ends  25 November 2027" in shown(
         msgspec.structs.replace(whole, dates=known | {"priority_ends": "2027-11-25"})
     )
+
+
+def test_what_was_answered_no_stands_before_the_other_answers(report):
+    whole = report("everything")
+    no = msgspec.structs.replace(whole.by_hand[0], answer=msgspec.structs.replace(whole.by_hand[2].answer, value="no"))
+    made = shown(msgspec.structs.replace(whole, by_hand=(no, *whole.by_hand[1:])), 120)
+    assert made.index("1 ANSWERED NO: what is asked is not so") < made.index("\n1 ANSWERED\n")
+
+
+def test_what_is_void_says_who_accepted_what_and_why_it_holds_no_more(report):
+    flat = " ".join(shown(report("everything"), 120).split())
+    assert (
+        "- finding 5d0e63a1c7b2: left margin is 1.9 cm, must be at least 2.5 cm the printer allows it, by AE on "
+        "24 November 2026 void: drawings.pdf has changed since"
+    ) in flat
