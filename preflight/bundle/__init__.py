@@ -1,6 +1,7 @@
 """The filing folder as it stands on disk, and what the filer declares about it."""
 
 from preflight.bundle.declaring import with_entry, without_entry
+from preflight.bundle.digests import digests_of
 from preflight.bundle.filing import declaration_text, read_declared
 from preflight.bundle.folder import DECLARATION, read_file, read_folder
 from preflight.bundle.settling import settle
@@ -8,6 +9,7 @@ from preflight.bundle.settling import settle
 __all__ = [
     "DECLARATION",
     "declaration_text",
+    "digests_of",
     "read_declared",
     "read_file",
     "read_folder",

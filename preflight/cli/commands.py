@@ -13,6 +13,7 @@ from preflight.cli.drawings import drawings
 from preflight.cli.endings import Commands
 from preflight.cli.fees import fees
 from preflight.cli.keeping import forget
+from preflight.cli.seal import seal, verify
 from preflight.cli.sign import answer, sign, withdraw
 
 
@@ -27,6 +28,8 @@ preflight.add_command(check)
 preflight.add_command(sign)
 preflight.add_command(answer)
 preflight.add_command(withdraw)
+preflight.add_command(seal)
+preflight.add_command(verify)
 preflight.add_command(drawings)
 preflight.add_command(characters)
 preflight.add_command(dates)

@@ -27,7 +27,7 @@ from preflight.facts.document import (
 )
 from preflight.facts.inside import Action, Annotation, Attachment, Inside, Layer, Outside, SignatureField, Stored
 from preflight.facts.lengths import CM_PER_INCH, CM_PER_PT, PT_PER_CM, Box
-from preflight.facts.manifest import Entry, Manifest
+from preflight.facts.manifest import Digests, Entry, Manifest
 from preflight.facts.readings import Reading
 
 __all__ = [
@@ -42,6 +42,7 @@ __all__ = [
     "Box",
     "Clipping",
     "Cut",
+    "Digests",
     "Entry",
     "Faint",
     "Field",

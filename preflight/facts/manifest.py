@@ -32,3 +32,14 @@ class Manifest(msgspec.Struct, frozen=True):
     def files(self) -> tuple[Entry, ...]:
         """What is read and judged."""
         return tuple(e for e in self.entries if e.left_out is None)
+
+
+class Digests(msgspec.Struct, frozen=True):
+    """One file by its bytes: receipts print different digests, so there are three."""
+
+    file: str
+    """Path relative to the folder, with forward slashes."""
+    bytes: int
+    sha256: str
+    sha512: str
+    sha1: str

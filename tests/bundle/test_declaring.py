@@ -8,7 +8,7 @@ from typing import Any
 
 import msgspec
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from preflight.bundle import with_entry, without_entry
@@ -63,6 +63,7 @@ def _hashable(entry: Any) -> Any:
     return tuple(sorted((k, str(v)) for k, v in msgspec.structs.asdict(entry).items()))
 
 
+@settings(deadline=None, max_examples=50)
 @given(st.lists(ENTRIES, min_size=1, max_size=5), st.sampled_from(["", OWN, OWN.replace("\n", "\r\n"), "\ufeff" + OWN]))
 def test_what_is_written_is_read_again_and_every_line_of_the_person_stays(entries, own):
     text = own

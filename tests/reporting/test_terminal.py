@@ -67,8 +67,8 @@ def test_the_parts_come_in_the_order_in_which_they_matter(report):
     headings = re.findall(r"^[A-Z0-9][A-Z ]+(?=$|:)", shown(report("everything")), re.MULTILINE)
     assert headings == [
         "FAIL", "CHECKED", "PAPERS", "2 REFUSALS", "3 NOTICES", "2 PIECES OF ADVICE", "1 NOT READ", "1 SIGNED OFF",
-        "2 QUESTIONS FOR YOU", "1 ANSWERED", "2 VOID", "FOR THE NONPROVISIONAL", "FEES", "DATES", "CAUTIONS", "REQUIREMENTS",
-        "TROUBLE", "FAIL",
+        "2 QUESTIONS FOR YOU", "1 ANSWERED", "2 VOID", "FOR THE NONPROVISIONAL", "FEES", "DATES", "CAUTIONS",
+        "REQUIREMENTS", "TROUBLE", "FAIL",
     ]  # fmt: skip
 
 
