@@ -11,13 +11,12 @@ import click
 
 from preflight.cli.endings import CannotDeliver, Exit, no_other_ending
 from preflight.cli.options import assumptions
-from preflight.cli.outputs import HERE, objections, write
+from preflight.cli.outputs import HERE, Form, objections_together, output_options, write
 from preflight.cli.streams import ReportConsole, report_stream
 from preflight.cli.watching import watched_reading
 from preflight.datafiles import DataMistakes
 from preflight.engine import Request, check_folder
 from preflight.plugging import Registry, built_in_and_installed
-from preflight.reporting.machine import set_to_json, to_json
 from preflight.reporting.report import Report
 from preflight.reporting.terminal import show_reports
 
@@ -32,7 +31,7 @@ from preflight.reporting.terminal import show_reports
     help="Office to file with; may be repeated. Default: as in filing.toml, else us.",
 )
 @assumptions
-@click.option("--json", "json_to", metavar="FILE|-", help="Write the report as JSON; - puts it in place of the text.")
+@output_options
 @click.option(
     "--write",
     "others",
@@ -45,8 +44,8 @@ from preflight.reporting.terminal import show_reports
 def check(
     folder: Path,
     offices: tuple[str, ...],
-    json_to: str | None,
     others: tuple[tuple[str, str], ...],
+    outputs: Sequence[tuple[Form, str]],
     *,
     no_cache: bool,
     **assumed: Any,
@@ -60,25 +59,31 @@ def check(
     with report_stream() as stream:
         with no_other_ending():
             registry = built_in_and_installed()
-            _refuse(folder, json_to, others, registry, len(asked))
-            pictures = json_to is not None or any(registry.renderers[form].pictures for form, _ in others)
+            _refuse(folder, outputs, others, registry, len(asked))
+            plugged = [(registry.renderers[form], file) for form, file in others]
+            pictures = any(form.pictures for form, _ in outputs) or any(one.pictures for one, _ in plugged)
             reports = _checked(folder, asked, registry, keeping=not no_cache, pictures=pictures)
-            forms = [(file, registry.renderers[form].bytes_of(reports[0])) for form, file in others]
-        _deliver(reports, json_to, forms, stream)
+            made = [(target, form.render(reports)) for form, target in outputs]
+            made += [(file, one.bytes_of(reports[0])) for one, file in plugged]
+        _deliver(reports, made, stream)
     return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
 
 
 def _refuse(
-    folder: Path, json_to: str | None, others: Sequence[tuple[str, str]], registry: Registry, offices: int
+    folder: Path,
+    outputs: Sequence[tuple[Form, str]],
+    others: Sequence[tuple[str, str]],
+    registry: Registry,
+    offices: int,
 ) -> None:
     """Every mistake in what is to be written, before the work begins."""
-    mistakes: list[str] = []
-    if json_to and json_to != HERE:
-        mistakes += objections(json_to, "--json", folder)
-    for form, file in others:
-        if form not in registry.renderers:
-            mistakes.append(f"--write {form}: this form is unknown; known are {', '.join(sorted(registry.renderers))}")
-        mistakes += objections(file, f"--write {form}", folder)
+    mistakes = [
+        f"--write {form}: this form is unknown; known are {', '.join(sorted(registry.renderers))}"
+        for form, _ in others
+        if form not in registry.renderers
+    ]
+    named = [(form.option, target) for form, target in outputs] + [(f"--write {form}", file) for form, file in others]
+    mistakes += objections_together(named, folder)
     if others and offices > 1:
         mistakes.append("--write takes one office at a time; --json takes several")
     if mistakes:
@@ -96,16 +101,13 @@ def _checked(
         ]
 
 
-def _deliver(
-    reports: Sequence[Report], json_to: str | None, forms: Sequence[tuple[str, bytes]], stream: TextIO
-) -> None:
+def _deliver(reports: Sequence[Report], made: Sequence[tuple[str, bytes]], stream: TextIO) -> None:
     """Files first, then the screen. A file that cannot be written takes nothing from the screen, but is told."""
-    encoded = to_json(reports[0]) if len(reports) == 1 else set_to_json(reports)
-    files = [*forms, (json_to, encoded)] if json_to and json_to != HERE else forms
-    troubles = [trouble for file, content in files if (trouble := _written(file, content))]
+    troubles = [trouble for file, content in made if file != HERE and (trouble := _written(file, content))]
+    here = next((content for file, content in made if file == HERE), None)
     try:
-        if json_to == HERE:
-            stream.buffer.write(encoded)
+        if here is not None:
+            stream.buffer.write(here)
         else:
             show_reports(reports, ReportConsole(stream))
         stream.flush()

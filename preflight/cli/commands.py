@@ -8,6 +8,7 @@ from preflight import __version__
 from preflight.cli.catalogue import explain, requirements
 from preflight.cli.characters import characters
 from preflight.cli.check import check
+from preflight.cli.compare import compare
 from preflight.cli.dates import dates
 from preflight.cli.drawings import drawings
 from preflight.cli.endings import Commands
@@ -30,6 +31,7 @@ preflight.add_command(answer)
 preflight.add_command(withdraw)
 preflight.add_command(seal)
 preflight.add_command(verify)
+preflight.add_command(compare)
 preflight.add_command(drawings)
 preflight.add_command(characters)
 preflight.add_command(dates)

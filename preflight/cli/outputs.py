@@ -3,21 +3,102 @@
 from __future__ import annotations
 
 import contextlib
+import functools
 import json
 import os
 import shutil
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
+from typing import Any
+
+import click
+import msgspec
 
 from preflight.cli.endings import CannotDeliver
 from preflight.cli.streams import ReportConsole, shown_as_far_as_read
-from preflight.reporting.characters_told import CSV_BEGINS
+from preflight.reporting.characters_told import CSV_BEGINS as CHARACTERS_BEGIN
 from preflight.reporting.dates_told import MAKER
+from preflight.reporting.findings_csv import CSV_BEGINS as FINDINGS_BEGIN
+from preflight.reporting.findings_csv import to_csv
+from preflight.reporting.junit import JUNIT_BEGINS, to_junit
 from preflight.reporting.lines import Sheet
+from preflight.reporting.machine import set_to_json, to_json
+from preflight.reporting.report import PROGRAM, Report
+from preflight.reporting.sarif import to_sarif
+from preflight.reporting.wording import listed
 
 HERE = "-"
 """Stands for standard output."""
-_OURS = tuple(f"preflight-{kind}/" for kind in ("report", "set", "drawings", "characters", "dates", "fees"))
+
+
+class Form(msgspec.Struct, frozen=True):
+    """A form of the report that `check` writes, for one office or several, by an option of its own."""
+
+    option: str
+    what: str
+    render: Callable[[Sequence[Report]], bytes]
+    pictures: bool = False
+    """Whether it shows the pictures in the report: they are made only then."""
+
+    @property
+    def parameter(self) -> str:
+        """What click calls it."""
+        return f"{self.option.removeprefix('--')}_to"
+
+
+def _json(reports: Sequence[Report]) -> bytes:
+    return to_json(reports[0]) if len(reports) == 1 else set_to_json(reports)
+
+
+FORMS = (
+    Form("--json", "as JSON", _json, pictures=True),
+    Form("--junit", "as JUnit XML", to_junit),
+    Form("--sarif", "as SARIF 2.1.0", to_sarif),
+    Form("--csv", "as a table of findings and questions, CSV", to_csv),
+)
+
+
+def output_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """An option for each form; the command gets those that were used as `outputs`, form and file."""
+
+    @functools.wraps(command)
+    def gathered(**given: Any) -> Any:
+        targets = [(form, given.pop(form.parameter)) for form in FORMS]
+        return command(outputs=[(form, target) for form, target in targets if target], **given)
+
+    for form in reversed(FORMS):
+        words = f"Write the report {form.what}; - puts it in place of the text."
+        gathered = click.option(form.option, form.parameter, metavar="FILE|-", help=words)(gathered)
+    return gathered
+
+
+def objections_together(targets: Sequence[tuple[str, str]], folder: Path) -> Iterator[str]:
+    """Why these files, by the options that name them, cannot or must not be written: each, and all together."""
+    here = [option for option, target in targets if target == HERE]
+    files = [(option, target) for option, target in targets if target != HERE]
+    for option, target in files:
+        yield from objections(target, option, folder)
+    if len(here) > 1:
+        yield f"{listed(f'{option} -' for option in here)}: only one of them can take the place of the text"
+    for place, options in _by_place(files).items():
+        if len(options) > 1:
+            yield f"{listed(options)} name the same file {place}; name {len(options)}"
+
+
+def _by_place(files: Sequence[tuple[str, str]]) -> dict[Path, list[str]]:
+    places: dict[Path, list[str]] = {}
+    for option, target in files:
+        where = Path(target).resolve()
+        if where.is_file() or not where.exists():  # a device takes any number
+            places.setdefault(where, []).append(option)
+    return places
+
+
+_BEGINNINGS = (CHARACTERS_BEGIN, FINDINGS_BEGIN, JUNIT_BEGINS)
+"""By these a file of ours is known again."""
+_OURS = tuple(
+    f"preflight-{kind}/" for kind in ("report", "set", "drawings", "characters", "dates", "fees", "comparison")
+)
 
 
 def objections(target: str, option: str, folder: Path) -> Iterator[str]:
@@ -108,12 +189,19 @@ def _among_the_papers(where: Path, folder: Path) -> bool:
 def _earlier_report(where: Path) -> bool:
     try:
         raw = where.read_bytes()
-        if raw.startswith(CSV_BEGINS) or (raw.startswith(b"BEGIN:VCALENDAR") and MAKER.encode() in raw):
+        if raw.startswith(_BEGINNINGS) or (raw.startswith(b"BEGIN:VCALENDAR") and MAKER.encode() in raw):
             return True
         data = json.loads(raw)
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return False
-    return isinstance(data, dict) and str(data.get("schema", "")).startswith(_OURS)
+    return isinstance(data, dict) and (str(data.get("schema", "")).startswith(_OURS) or _our_sarif(data))
+
+
+def _our_sarif(data: dict[str, Any]) -> bool:
+    try:
+        return bool(data["runs"][0]["tool"]["driver"]["name"] == PROGRAM)
+    except (KeyError, IndexError, TypeError):
+        return False
 
 
 def _writable(where: Path) -> bool:

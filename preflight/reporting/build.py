@@ -16,6 +16,7 @@ from preflight.papers import EntityClaimed, Filing
 from preflight.reporting import money
 from preflight.reporting.findings_told import tell_finding, tell_later
 from preflight.reporting.report import (
+    PROGRAM,
     Answer,
     Book,
     BundleHead,
@@ -64,7 +65,7 @@ def build_report(
         answered_no=sum(fails(q) for q in questions),
     )
     return Report(
-        tool=Named("preflight", __version__),
+        tool=Named(PROGRAM, __version__),
         created=now.isoformat(timespec="seconds"),
         rulebook=_book(rulebook),
         plugins=tuple(plugins),

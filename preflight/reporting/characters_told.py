@@ -12,6 +12,7 @@ import msgspec
 
 from preflight.papers import CharacterRow, CharacterTable
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, styled
+from preflight.reporting.spreadsheet import harmless
 from preflight.reporting.wording import clean, counted, file_name
 
 SCHEMA = "preflight-characters/1"
@@ -24,8 +25,6 @@ UNSURE = "?"
 BOTH, TEXT, DRAWN = "both", "text", "drawn"
 MARKS = {BOTH: "x", TEXT: "t", DRAWN: "d", "": "."}
 """In the cross-table: in text and drawing, in the text only, drawn only, neither."""
-_FORMULA = re.compile(r"[=+\-@\t\r|%]|\d+[-/]\d+\b")
-"""What a spreadsheet may take for a formula, a command or a day."""
 _MARK, _CHARACTER = 4, 8
 """Widths of a column of the cross-table, and of its first."""
 
@@ -71,12 +70,6 @@ def characters_to_csv(table: CharacterTable) -> bytes:
         cells = [row.character, names, *first, "yes" if row.doubtful else "", *(_where(row, one) for one in labels)]
         writer.writerow([harmless(cell) for cell in cells])
     return out.getvalue().encode("utf-8-sig")
-
-
-def harmless(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula or a day: an apostrophe before it makes it text."""
-    shown = clean(cell)
-    return f"'{shown}" if _FORMULA.match(shown.lstrip()) else shown
 
 
 def _labels(table: CharacterTable) -> list[str]:

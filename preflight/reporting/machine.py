@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, Literal
 
 import msgspec
 
@@ -20,6 +20,22 @@ def to_json(report: Report) -> bytes:
 def set_to_json(reports: Sequence[Report]) -> bytes:
     """The reports of several offices on one folder."""
     return _encoded({"schema": SET_SCHEMA, "reports": list(reports)})
+
+
+class _Set(msgspec.Struct):
+    schema: Literal["preflight-set/1"]
+    reports: tuple[Report, ...]
+
+
+def reports_from_json(raw: bytes) -> tuple[Report, ...]:
+    """The reverse of both. Raises msgspec.DecodeError for anything else."""
+    head = msgspec.json.decode(raw, type=dict[str, msgspec.Raw]).get("schema")
+    if head is not None and msgspec.json.decode(head) == SET_SCHEMA:
+        return msgspec.json.decode(raw, type=_Set).reports
+    report = msgspec.json.decode(raw, type=Report)
+    if report.schema_id != "preflight-report/1":
+        raise msgspec.ValidationError(f'its form "{report.schema_id}" is unknown')
+    return (report,)
 
 
 def _encoded(data: Any) -> bytes:

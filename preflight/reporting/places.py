@@ -10,6 +10,8 @@ from preflight.reporting.report import Document, Finding, Place
 
 MOST = 12
 """More places than this are counted, not listed."""
+ALL = 1_000_000
+"""For programs, which do not tire."""
 WHOLE_FOLDER = "the folder as a whole"
 _SMALL = 5.0
 """A box of at most this many cm each way is worth looking for with a ruler."""

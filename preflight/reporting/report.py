@@ -12,6 +12,7 @@ import msgspec
 
 from preflight.facts import Box, Clipping
 
+PROGRAM = "preflight"
 Consequence = Literal["refusal", "notice", "advice"]
 State = Literal["met", "broken", "unread", "not applicable", "by hand", "not measured"]
 
