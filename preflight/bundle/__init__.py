@@ -3,13 +3,14 @@
 from preflight.bundle.declaring import with_entry, without_entry
 from preflight.bundle.digests import digests_of
 from preflight.bundle.filing import declaration_text, read_declared
-from preflight.bundle.folder import DECLARATION, read_file, read_folder
+from preflight.bundle.folder import DECLARATION, is_trace_of_a_program, read_file, read_folder
 from preflight.bundle.settling import settle
 
 __all__ = [
     "DECLARATION",
     "declaration_text",
     "digests_of",
+    "is_trace_of_a_program",
     "read_declared",
     "read_file",
     "read_folder",

@@ -70,6 +70,11 @@ def _entry(folder: Path, name: str) -> Entry:
     return _file(path, shown)
 
 
+def is_trace_of_a_program(name: str) -> bool:
+    """Whether other programs leave such files behind, without a word to the filer."""
+    return name.lower() in SYSTEM_FILES or name.startswith(LOCK_FILES)
+
+
 def inside(folder: Path, link: Path) -> bool:
     """Whether it stands in the folder itself, wherever its links lead."""
     return link.resolve().parent == folder.resolve()

@@ -40,6 +40,7 @@ from preflight.reporting.terminal import show_reports
     metavar="FORM FILE",
     help="Write the report in another form, such as text or one of a plug-in; may be repeated.",
 )
+@click.option("--watch", is_flag=True, help="Check again whenever something in the folder changes, until Ctrl-C.")
 @click.option("--no-cache", is_flag=True, help="Keep nothing of what is read, and use nothing that was kept.")
 def check(
     folder: Path,
@@ -47,6 +48,7 @@ def check(
     others: tuple[tuple[str, str], ...],
     outputs: Sequence[tuple[Form, str]],
     *,
+    watch: bool,
     no_cache: bool,
     **assumed: Any,
 ) -> int:
@@ -59,13 +61,24 @@ def check(
     with report_stream() as stream:
         with no_other_ending():
             registry = built_in_and_installed()
-            _refuse(folder, outputs, others, registry, len(asked))
-            plugged = [(registry.renderers[form], file) for form, file in others]
-            pictures = any(form.pictures for form, _ in outputs) or any(one.pictures for one, _ in plugged)
-            reports = _checked(folder, asked, registry, keeping=not no_cache, pictures=pictures)
-            made = [(target, form.render(reports)) for form, target in outputs]
-            made += [(file, one.bytes_of(reports[0])) for one, file in plugged]
-        _deliver(reports, made, stream)
+            _refuse(folder, outputs, others, registry, len(asked), watch=watch)
+        plugged = [(registry.renderers[form], file) for form, file in others]
+        pictures = any(form.pictures for form, _ in outputs) or any(one.pictures for one, _ in plugged)
+
+        def once() -> list[Report]:
+            with no_other_ending():
+                reports = _checked(folder, asked, registry, keeping=not no_cache, pictures=pictures)
+                made = [(target, form.render(reports)) for form, target in outputs]
+                made += [(file, one.bytes_of(reports[0])) for one, file in plugged]
+            _deliver(reports, made, stream, fresh=watch)
+            return reports
+
+        if watch:
+            from preflight.cli.rechecking import changes_in, keep_checking  # noqa: PLC0415 - a library only for this
+
+            written = [Path(target) for _, target in outputs] + [Path(file) for _, file in plugged]
+            return keep_checking(folder, once, changes_in(folder, written))
+        reports = once()
     return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
 
 
@@ -75,6 +88,8 @@ def _refuse(
     others: Sequence[tuple[str, str]],
     registry: Registry,
     offices: int,
+    *,
+    watch: bool,
 ) -> None:
     """Every mistake in what is to be written, before the work begins."""
     mistakes = [
@@ -86,6 +101,10 @@ def _refuse(
     mistakes += objections_together(named, folder)
     if others and offices > 1:
         mistakes.append("--write takes one office at a time; --json takes several")
+    if watch and HERE in (target for _, target in outputs):
+        mistakes.append("--watch shows the text again and again; name a file for the other forms")
+    if watch and not folder.is_dir():
+        mistakes.append(f"{folder}: no such folder")
     if mistakes:
         raise DataMistakes(mistakes)
 
@@ -101,15 +120,23 @@ def _checked(
         ]
 
 
-def _deliver(reports: Sequence[Report], made: Sequence[tuple[str, bytes]], stream: TextIO) -> None:
-    """Files first, then the screen. A file that cannot be written takes nothing from the screen, but is told."""
+def _deliver(
+    reports: Sequence[Report], made: Sequence[tuple[str, bytes]], stream: TextIO, *, fresh: bool = False
+) -> None:
+    """Files first, then the screen. A file that cannot be written takes nothing from the screen, but is told.
+
+    `fresh`: in place of what the window showed before, so that the eye finds everything where it was.
+    """
     troubles = [trouble for file, content in made if file != HERE and (trouble := _written(file, content))]
     here = next((content for file, content in made if file == HERE), None)
     try:
         if here is not None:
             stream.buffer.write(here)
         else:
-            show_reports(reports, ReportConsole(stream))
+            console = ReportConsole(stream)
+            if fresh:
+                console.clear()  # nothing where there is no terminal
+            show_reports(reports, console)
         stream.flush()
     except BrokenPipeError:  # a reader who has gone changes no verdict
         pass

@@ -23,7 +23,7 @@ from preflight.reporting.findings_csv import to_csv
 from preflight.reporting.junit import JUNIT_BEGINS, to_junit
 from preflight.reporting.lines import Sheet
 from preflight.reporting.machine import set_to_json, to_json
-from preflight.reporting.report import PROGRAM, Report
+from preflight.reporting.report import PROGRAM, RECORD_CREATOR, Report
 from preflight.reporting.sarif import to_sarif
 from preflight.reporting.wording import listed
 
@@ -50,11 +50,18 @@ def _json(reports: Sequence[Report]) -> bytes:
     return to_json(reports[0]) if len(reports) == 1 else set_to_json(reports)
 
 
+def _record(reports: Sequence[Report]) -> bytes:
+    from preflight.reporting.record import to_record  # noqa: PLC0415 - its library is slow to load, and rarely needed
+
+    return to_record(reports)
+
+
 FORMS = (
     Form("--json", "as JSON", _json, pictures=True),
     Form("--junit", "as JUnit XML", to_junit),
     Form("--sarif", "as SARIF 2.1.0", to_sarif),
     Form("--csv", "as a table of findings and questions, CSV", to_csv),
+    Form("--record", "as a PDF of two pages or fewer, for the client's file", _record),
 )
 
 
@@ -190,6 +197,8 @@ def _earlier_report(where: Path) -> bool:
     try:
         raw = where.read_bytes()
         if raw.startswith(_BEGINNINGS) or (raw.startswith(b"BEGIN:VCALENDAR") and MAKER.encode() in raw):
+            return True
+        if raw.startswith(b"%PDF-") and f"/Creator ({RECORD_CREATOR})".encode() in raw:
             return True
         data = json.loads(raw)
     except (OSError, ValueError, RecursionError):

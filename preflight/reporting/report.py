@@ -13,6 +13,8 @@ import msgspec
 from preflight.facts import Box, Clipping
 
 PROGRAM = "preflight"
+RECORD_CREATOR = f"{PROGRAM} record"
+"""By this the record is known again as a file of ours."""
 Consequence = Literal["refusal", "notice", "advice"]
 State = Literal["met", "broken", "unread", "not applicable", "by hand", "not measured"]
 
