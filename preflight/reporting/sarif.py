@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Sequence
+from contextlib import suppress
 from typing import Any
 from urllib.parse import quote
 
@@ -56,12 +57,11 @@ def _invocation(report: Report) -> dict[str, Any]:
         for one in report.plugins
         if one.trouble
     ]
-    made = dt.datetime.fromisoformat(report.created).astimezone(dt.UTC)
-    return {
-        "executionSuccessful": True,
-        "endTimeUtc": made.strftime("%Y-%m-%dT%H:%M:%SZ"),
-        "toolExecutionNotifications": troubles,
-    }
+    invocation: dict[str, Any] = {"executionSuccessful": True, "toolExecutionNotifications": troubles}
+    with suppress(ValueError, OverflowError):
+        made = dt.datetime.fromisoformat(report.created).astimezone(dt.UTC)
+        invocation["endTimeUtc"] = made.strftime("%Y-%m-%dT%H:%M:%SZ")
+    return invocation
 
 
 def _artifact(document: Document) -> dict[str, Any]:

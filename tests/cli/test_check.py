@@ -248,3 +248,36 @@ def test_version_and_help(run):
     assert run("--version").stdout.startswith("preflight 0.")
     assert run("--help").exit_code == 0
     assert "130 if it was interrupted" in " ".join(run("check", "--help").stdout.split())
+
+
+@pytest.mark.parametrize(
+    ("option", "begins"), [("--junit", b"<?xml"), ("--sarif", b"{"), ("--csv", b"\xef\xbb\xbfoffice")]
+)
+def test_other_forms_beside_the_text_or_in_its_place(run, papers, tmp_path, option, begins):
+    beside = run("check", papers, option, tmp_path / "out")
+    assert beside.exit_code == 1
+    assert beside.stdout.startswith("FAIL")
+    assert run("check", papers, option, "-").stdout_bytes == (tmp_path / "out").read_bytes()
+    assert (tmp_path / "out").read_bytes().startswith(begins)
+
+
+@pytest.mark.parametrize("option", ["--junit", "--sarif", "--csv", "--record"])
+def test_each_form_may_lie_in_the_folder_and_is_known_again(run, papers, option):
+    """An earlier one is renewed; a paper never is."""
+    assert run("check", papers, option, papers / "out").exit_code == 1
+    assert run("check", papers, option, papers / "out").exit_code == 1
+    assert run("check", papers, option, papers / "drawings.pdf").exit_code == 2
+    assert (papers / "drawings.pdf").read_bytes() == b"%PDF-1.6 drawings"
+
+
+def test_several_forms_take_several_offices(run, papers, tmp_path):
+    run("check", papers, "--office", "us", "--office", "jp", "--sarif", tmp_path / "s", "--record", tmp_path / "r.pdf")
+    assert len(json.loads((tmp_path / "s").read_bytes())["runs"]) == 2
+
+
+def test_one_place_holds_one_form(run, engine, papers, tmp_path):
+    result = run("check", papers, "--json", tmp_path / "x", "--csv", tmp_path / "x", "--junit", "-", "--sarif", "-")
+    assert result.exit_code == 2
+    assert "--json and --csv name the same file" in result.stderr
+    assert "--junit - and --sarif -: only one of them can take the place of the text" in result.stderr
+    assert engine.calls == []

@@ -128,3 +128,22 @@ def test_started_as_a_module(tmp_path):
     told = [line for line in result.stderr.splitlines() if not line.startswith(b"reading ")]  # how far it is, if slow
     assert (result.returncode, told) == (0, [])
     assert result.stdout.startswith(b"preflight 0.")
+
+
+@pytest.mark.parametrize("page", ["cp1252", "cp437"])
+def test_the_characters_of_an_older_console_are_enough(tmp_path, page):
+    result = stand_in("behaves", "check", str(tmp_path), env={"PYTHONIOENCODING": f"{page}:strict", "PYTHONUTF8": "0"})
+    assert result.returncode == 1
+    assert result.stdout.startswith(b"FAIL: 1 refusal, 1 notice")
+    assert rb"\u56f3" in result.stdout
+    assert result.stdout.decode(page)
+    assert b"\x1b" not in result.stdout, "nothing is coloured in a pipe"
+
+
+def test_an_older_console_shows_also_what_is_told_in_one_line(tmp_path):
+    folder = tmp_path / "\u56f3\u9762"
+    folder.mkdir()
+    result = stand_in("behaves", "verify", str(folder), env={"PYTHONIOENCODING": "cp437:strict", "PYTHONUTF8": "0"})
+    assert (result.returncode, result.stdout) == (2, b"")
+    assert result.stderr.count(b"\n") == 1
+    assert b"there is no seal" in result.stderr

@@ -99,7 +99,7 @@ def test_real_changes_are_seen_and_our_own_are_not(tmp_path, monkeypatch):
 
 
 def watched(monkeypatch, *changes: object):
-    monkeypatch.setattr(rechecking, "changes_in", lambda folder, written: then_interrupted(*changes))
+    monkeypatch.setattr(rechecking, "changes_in", lambda *_: then_interrupted(*changes))
 
 
 def test_the_command_checks_again_and_writes_its_files_again(run, engine, papers, tmp_path, monkeypatch):

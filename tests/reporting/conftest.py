@@ -6,8 +6,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any, get_type_hints
 
 import msgspec
 import pytest
@@ -40,6 +41,24 @@ def golden() -> Callable[[str, str], None]:
         assert made == path.read_text(encoding="utf-8"), f"{path} differs; to accept: REFRESH_GOLDEN=1 pytest {HERE}"
 
     return compare
+
+
+def _poisoned(thing: Any, words: Iterator[str], kind: object = str) -> Any:
+    """The same with other words in every string that is not one of a closed list."""
+    if isinstance(thing, msgspec.Struct):
+        kinds = get_type_hints(type(thing))
+        return type(thing)(**{f: _poisoned(getattr(thing, f), words, kinds[f]) for f in thing.__struct_fields__})
+    if isinstance(thing, dict):
+        return {key: _poisoned(value, words) for key, value in thing.items()} | {next(words): next(words)}
+    if isinstance(thing, list | tuple):
+        return type(thing)(_poisoned(item, words) for item in thing)
+    return next(words) if isinstance(thing, str) and "Literal" not in str(kind) else thing
+
+
+@pytest.fixture
+def poisoned() -> Callable[..., Any]:
+    """`poisoned(report, words)`: the report with other words in it."""
+    return _poisoned
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:

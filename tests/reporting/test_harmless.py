@@ -7,9 +7,7 @@ import json
 import re
 import time
 import unicodedata
-from collections.abc import Iterator
 from itertools import count
-from typing import Any, get_type_hints
 
 import msgspec
 import pytest
@@ -54,18 +52,6 @@ def steering(text: str) -> set[str]:
     }
 
 
-def poisoned(thing: Any, words: Iterator[str], kind: object = str) -> Any:
-    """The same with other words in every string that is not one of a closed list."""
-    if isinstance(thing, msgspec.Struct):
-        kinds = get_type_hints(type(thing))
-        return type(thing)(**{f: poisoned(getattr(thing, f), words, kinds[f]) for f in thing.__struct_fields__})
-    if isinstance(thing, dict):
-        return {key: poisoned(value, words) for key, value in thing.items()} | {next(words): next(words)}
-    if isinstance(thing, list | tuple):
-        return type(thing)(poisoned(item, words) for item in thing)
-    return next(words) if isinstance(thing, str) and "Literal" not in str(kind) else thing
-
-
 def shown(report: Report, width: int = 80) -> str:
     page = io.StringIO()
     show_report(report, Console(file=page, width=width, color_system=None, force_terminal=False, _environ={}))
@@ -74,7 +60,7 @@ def shown(report: Report, width: int = 80) -> str:
 
 @settings(deadline=None, max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.lists(ANY_TEXT, min_size=1, max_size=12), st.sampled_from([40, 80, 120]))
-def test_no_string_of_a_report_steers_the_terminal_or_breaks_json(report, words, width):
+def test_no_string_of_a_report_steers_the_terminal_or_breaks_json(report, poisoned, words, width):
     whole = poisoned(report("everything"), (words[n % len(words)] for n in count()))
     assert steering(shown(whole, width)) == set()
     data = to_json(whole)
