@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, TextIO
 
@@ -76,8 +76,7 @@ def check(
         if watch:
             from preflight.cli.rechecking import changes_in, keep_checking  # noqa: PLC0415 - a library only for this
 
-            written = [Path(target) for _, target in outputs] + [Path(file) for _, file in plugged]
-            return keep_checking(folder, once, changes_in(folder, written))
+            return keep_checking(folder, once, changes_in(folder))
         reports = once()
     return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
 
@@ -101,12 +100,21 @@ def _refuse(
     mistakes += objections_together(named, folder)
     if others and offices > 1:
         mistakes.append("--write takes one office at a time; --json takes several")
-    if watch and HERE in (target for _, target in outputs):
-        mistakes.append("--watch shows the text again and again; name a file for the other forms")
-    if watch and not folder.is_dir():
-        mistakes.append(f"{folder}: no such folder")
+    if watch:
+        mistakes += _against_watching(folder, named)
     if mistakes:
         raise DataMistakes(mistakes)
+
+
+def _against_watching(folder: Path, named: Sequence[tuple[str, str]]) -> Iterator[str]:
+    if not folder.is_dir():
+        yield f"{folder}: no such folder"
+    for option, target in named:
+        if target == HERE:
+            yield f"{option} -: --watch shows the text again and again; name a file"
+        elif Path(target).resolve().is_relative_to(folder.resolve()):
+            why = "among the papers it would be checked as one of them"
+            yield f"{option} {target}: {why}; name a file beside the folder"
 
 
 def _checked(

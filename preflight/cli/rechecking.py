@@ -45,6 +45,7 @@ def keep_checking(folder: Path, check: Callable[[], Sequence[Report]], changes: 
             except (DataMistakes, CannotDeliver) as error:
                 if not folder.is_dir():
                     raise
+                code = Exit.TOOL_FAILED if isinstance(error, CannotDeliver) else Exit.COULD_NOT_START
                 say(str(error))
                 say("waiting for the next change; Ctrl-C ends")
             else:
@@ -58,16 +59,15 @@ def keep_checking(folder: Path, check: Callable[[], Sequence[Report]], changes: 
     return code
 
 
-def changes_in(folder: Path, written: Collection[Path], stop: Event | None = None) -> Iterator[Collection[str]]:
+def changes_in(folder: Path, stop: Event | None = None) -> Iterator[Collection[str]]:
     """The names of what changed, each time that something did and the folder has come to rest.
 
-    Nothing first, once the watching has begun: no change after that is missed. Files that we write ourselves, and
-    traces of other programs, are passed over.
+    Nothing first, once the watching has begun: no change after that is missed. Traces of other programs, and our own
+    half-written files, are passed over.
     """
-    ours = {path.resolve() for path in written}
     seen = watch(
         folder,
-        watch_filter=lambda _, path: _counts(Path(path), ours),
+        watch_filter=lambda _, path: _counts(Path(path).name),
         step=100,
         rust_timeout=_LOOK_MS,
         yield_on_timeout=True,
@@ -82,8 +82,8 @@ def changes_in(folder: Path, written: Collection[Path], stop: Event | None = Non
             yield sorted({Path(path).name for _, path in found})
 
 
-def _counts(path: Path, ours: Collection[Path]) -> bool:
-    return not (path.resolve() in ours or _PARTIAL.fullmatch(path.name) or is_trace_of_a_program(path.name))
+def _counts(name: str) -> bool:
+    return not (_PARTIAL.fullmatch(name) or is_trace_of_a_program(name))
 
 
 def _come_to_rest(folder: Path) -> None:

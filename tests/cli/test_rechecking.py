@@ -61,7 +61,12 @@ def test_a_mistake_of_the_person_is_told_and_waited_for(reports, tmp_path, capsy
     _, good = reports
     assert keep_checking(tmp_path, checks(mistake, [good]), then_interrupted((), ["filing.toml"])) == Exit.PASS
     assert str(mistake) in capsys.readouterr().err
-    assert keep_checking(tmp_path, checks(mistake), then_interrupted(())) == Exit.COULD_NOT_START
+
+
+def test_a_pass_of_before_is_no_pass_of_what_could_not_be_checked_now(reports, tmp_path):
+    _, good = reports
+    for mistake, code in ((DataMistakes(["line 2"]), Exit.COULD_NOT_START), (CannotDeliver("full"), Exit.TOOL_FAILED)):
+        assert keep_checking(tmp_path, checks([good], mistake), then_interrupted((), ["x"])) == code
 
 
 def test_a_folder_that_is_gone_ends_it(tmp_path):
@@ -80,13 +85,13 @@ def test_a_failure_of_the_program_is_no_mistake_of_the_person(tmp_path):
 
 
 @pytest.mark.slow
-def test_real_changes_are_seen_and_our_own_are_not(tmp_path, monkeypatch):
+def test_real_changes_are_seen_and_traces_of_programs_are_not(tmp_path, monkeypatch):
     monkeypatch.setattr(rechecking, "_QUIET_SECONDS", 0.05)
     (tmp_path / "a.pdf").write_bytes(b"1")
     stop = threading.Event()
-    seen = changes_in(tmp_path, [tmp_path / "report.json"], stop)
+    seen = changes_in(tmp_path, stop)
     assert next(seen) == (), "it begins before the first check"
-    for name in ("report.json", ".report.json.77.partial", "~$letter.docx", ".DS_Store"):
+    for name in (".filing.toml.77.partial", "~$letter.docx", ".DS_Store"):
         (tmp_path / name).write_bytes(b"x")
     (tmp_path / "a.pdf").write_bytes(b"2")
     (tmp_path / "filing.toml").write_text("")
@@ -119,7 +124,14 @@ def test_the_command_checks_again_and_writes_its_files_again(run, engine, papers
 def test_nothing_can_take_the_place_of_a_text_that_is_shown_again_and_again(run, engine, papers, option):
     result = run("check", papers, "--watch", option, "-")
     assert result.exit_code == 2
-    assert "--watch shows the text again and again" in result.stderr
+    assert f"{option} -: --watch shows the text again and again; name a file" in result.stderr
+    assert engine.calls == []
+
+
+def test_what_it_writes_must_not_become_a_paper(run, engine, papers):
+    result = run("check", papers, "--watch", "--csv", papers / "out.csv")
+    assert result.exit_code == 2
+    assert "among the papers it would be checked as one of them; name a file beside the folder" in result.stderr
     assert engine.calls == []
 
 
