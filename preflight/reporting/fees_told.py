@@ -97,7 +97,8 @@ def _if_not_due(due: Due, book: Rulebook) -> Iterator[str]:
         if higher:
             currency = _currency(book)
             owed = [f"{money(more, currency)} if {entity} is right" for entity, more in reversed(higher.items())]
-            yield f"Paid as {rate.entity} without the right to it, there is still owed, at this day's amounts: {listed(owed)}."
+            said = f"Paid as {rate.entity} without the right to it, there is still owed, at this day's amounts"
+            yield f"{said}: {listed(owed)}."
 
 
 def _age(payment: dt.date, checked: dt.date) -> str:
