@@ -21,7 +21,7 @@ from rapidocr import RapidOCR
 from real_sheets import FOLDER, score, together, truths
 
 from preflight.facts import Page
-from preflight.reading.images import Looker
+from preflight.reading.images.looker import Looker
 from preflight.reading.pages import Document
 
 LONGEST = 2000

@@ -84,7 +84,7 @@ def read_filing(
     rulebook = choose_rulebook(registry, asked, declared)
     settled = settle(asked, declared, timezone=rulebook.timezone, now=now)
     facts = read_files(folder, manifest.files, tell=tell, cache=cache)
-    return ReadFiling(manifest, settled, rulebook, understand(settled, manifest, facts, registry, rulebook))
+    return ReadFiling(manifest, settled, rulebook, understand(settled, manifest, facts, registry, rulebook, now))
 
 
 class Judged(msgspec.Struct, frozen=True):
@@ -131,7 +131,12 @@ def report_of(read: ReadFiling, judged: Judged, registry: Registry, now: dt.date
 
 
 def understand(
-    settled: Settled, manifest: Manifest, facts: tuple[FileFacts, ...], registry: Registry, rulebook: Rulebook
+    settled: Settled,
+    manifest: Manifest,
+    facts: tuple[FileFacts, ...],
+    registry: Registry,
+    rulebook: Rulebook,
+    now: dt.datetime,
 ) -> Filing:
     """The files' facts as papers of one filing."""
     roles = tuple(registry.roles.values())
@@ -146,6 +151,8 @@ def understand(
         declared=settled.declared,
         fees=rulebook.fees,
         roles=roles,
+        clock=now,
+        office_zone=rulebook.timezone,
     )
 
 

@@ -1,22 +1,29 @@
-"""Writes every generated part of the documentation; with --check only says which are stale, and then ends 1."""
+"""Writes every generated part of the documentation, and the digest of data files whose form was checked.
+
+With --check it only says which are stale, and then ends 1.
+"""
 
 from __future__ import annotations
 
 import datetime as dt
 import re
 import sys
+import tomllib
 from collections.abc import Callable
 from pathlib import Path
 
 from requirement_list import requirement_list
 
+from preflight.datafiles import DataMistakes, against_schema, plain, schema
 from preflight.engine import Request, check_folder
 from preflight.plugging import built_in, registry_of
 from preflight.reporting.renderer import to_text
+from preflight.rulebooks.loader import FORM_CHECKED, contents_of, form_digest
 
 ROOT = Path(__file__).resolve().parents[1]
 README = ROOT / "README.md"
 DAY = "2026-11-25"
+LAW = ROOT / "preflight" / "rulebooks" / "us"
 
 
 def report() -> str:
@@ -31,6 +38,18 @@ def report() -> str:
     return "\n".join(["```", f"$ {shown}", *lines, "...", "```"])
 
 
+def form_checked() -> str:
+    """The digest of the rulebook that comes with the program; raises DataMistakes if its form is wrong."""
+    mistakes: list[str] = []
+    contents = contents_of(LAW, mistakes)
+    form = schema("rulebook")
+    for name, raw in contents.items():
+        mistakes += against_schema(plain(tomllib.loads(raw.decode("utf-8"))), form, name)
+    if mistakes:
+        raise DataMistakes(mistakes)
+    return form_digest(contents, form)
+
+
 PARTS: dict[tuple[Path, str], Callable[[], str]] = {
     (README, "report"): report,
     (ROOT / "docs" / "requirements.md", "requirements"): requirement_list,
@@ -41,7 +60,8 @@ PARTS: dict[tuple[Path, str], Callable[[], str]] = {
 def main(arguments: list[str]) -> int:
     """0 if everything is fresh, or was written."""
     write = "--check" not in arguments
-    stale = [path for (path, name), make in PARTS.items() if _renew(path, name, make(), write=write)]
+    stale = [LAW / FORM_CHECKED] if _renewed(LAW / FORM_CHECKED, form_checked() + "\n", write=write) else []
+    stale += [path for (path, name), make in PARTS.items() if _renew(path, name, make(), write=write)]
     for path in stale:
         state = "is written" if "--check" not in arguments else "is stale; run: python scripts/generate.py"
         sys.stderr.write(f"{path.relative_to(ROOT)} {state}\n")
@@ -53,10 +73,15 @@ def _renew(path: Path, name: str, text: str, *, write: bool) -> bool:
     old = path.read_text(encoding="utf-8")
     begin, end = f"<!-- made by scripts/generate.py: {name} -->\n", "<!-- end -->"
     head, rest = old.split(begin)
-    new = f"{head}{begin}{text}\n{end}{rest.split(end, 1)[1]}"
-    if new != old and write:
+    return _renewed(path, f"{head}{begin}{text}\n{end}{rest.split(end, 1)[1]}", write=write)
+
+
+def _renewed(path: Path, new: str, *, write: bool) -> bool:
+    """Whether the file differed."""
+    differs = not path.is_file() or path.read_text(encoding="utf-8") != new
+    if differs and write:
         path.write_text(new, encoding="utf-8")
-    return new != old
+    return differs
 
 
 if __name__ == "__main__":

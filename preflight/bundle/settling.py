@@ -39,6 +39,8 @@ def settle(asked: Declared, declared: Declared, *, timezone: str, now: dt.dateti
         ready_for=cast("ReadyFor", ready_for),
         filing_date=filing_date,
         payment_date=payment_date,
-        declared=msgspec.structs.replace(declared, entity=entity),
+        declared=msgspec.structs.replace(
+            declared, entity=entity, filing_date=asked.filing_date or declared.filing_date
+        ),
         how_known=how,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from preflight.checks import (
     characters,
     claims,
+    clock,
     drawings,
     figures,
     files,
@@ -34,6 +35,8 @@ from preflight.checks import (
 from preflight.checks.api import AnyCheck
 
 CHECKS: tuple[AnyCheck, ...] = (
+    clock.office_day,
+    clock.time_left,
     names.name_characters,
     names.name_extension,
     names.name_length,

@@ -15,13 +15,12 @@ from preflight.papers import (
     Paper,
     Said,
     Twins,
-    cover_sheet,
     difference,
-    dockets,
+    dockets_said,
     fold_docket,
     near_twins,
     shared_words,
-    title_of,
+    titles_said,
 )
 
 SUFFIXED = 6
@@ -37,7 +36,7 @@ class Length(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("title-length", of=Filing, takes=Length)
 def title_length(filing: Filing, limit: Length) -> Outcomes:
     """Count the characters of the title, white space run together."""
-    for said in titles(filing):
+    for said in titles_said(filing):
         length = len(" ".join(said.value.split()))
         yield Measured(what="title", value=length, unit="characters", most=limit.most, at=at(said))
 
@@ -45,7 +44,7 @@ def title_length(filing: Filing, limit: Length) -> Outcomes:
 @check("titles-agree", of=Filing, takes=NoLimits, sorts=("small",))
 def titles_agree(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the title on every paper with that of the specification; another title altogether is not its business."""
-    every = titles(filing)
+    every = titles_said(filing)
     if len(every) < 2:
         return
     first = every[0]
@@ -58,8 +57,8 @@ def titles_agree(filing: Filing, _: NoLimits) -> Outcomes:
 @check("one-matter", of=Filing, takes=NoLimits, sorts=("title", "docket", "both"), says=("other",))
 def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for a title or a docket number of another matter. All that one file says of another is one fault."""
-    title, other_titles = _apart(titles(filing), lambda a, b: difference(a, b) != "other")
-    docket, other_dockets = _other_dockets(docket_numbers(filing))
+    title, other_titles = _apart(titles_said(filing), lambda a, b: difference(a, b) != "other")
+    docket, other_dockets = _other_dockets(dockets_said(filing))
     strange = [*other_titles, *other_dockets]
     for file in dict.fromkeys(said.file for said in strange):
         yield _strange(
@@ -68,7 +67,7 @@ def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
             title,
             docket,
         )
-    for said in (*titles(filing), *docket_numbers(filing)):
+    for said in (*titles_said(filing), *dockets_said(filing)):
         if said not in strange:
             yield Seen(what="matter", held=True, measured=said.value, at=at(said))
 
@@ -102,7 +101,7 @@ def same_device(filing: Filing, limit: SharedWords) -> Outcomes:
 @check("docket-length", of=Filing, takes=Length)
 def docket_length(filing: Filing, limit: Length) -> Outcomes:
     """Count the characters of each docket number."""
-    for said in docket_numbers(filing):
+    for said in dockets_said(filing):
         yield Measured(what="docket number", value=len(said.value), unit="characters", most=limit.most, at=at(said))
 
 
@@ -145,30 +144,6 @@ def identical_files(filing: Filing, _: NoLimits) -> Outcomes:
             at=Place(file=same[0].name),
             also=tuple(Place(file=f.name) for f in same[1:]),
         )
-
-
-def titles(filing: Filing) -> list[Said]:
-    """The title as each paper says it; what is declared comes first, then the specification's."""
-    sheet = cover_sheet(filing)
-    people = (
-        (*filing.declared.inventors, *(one.name for one in sheet.inventors)) if sheet else filing.declared.inventors
-    )
-    said = [title for paper in _readable(filing) if (title := title_of(paper, people))]
-    declared = filing.declared.title
-    return ([Said(declared, "filing.toml", "declared", 0)] if declared else []) + said
-
-
-def docket_numbers(filing: Filing) -> list[Said]:
-    """The docket numbers that each paper says; what is declared comes first, then the specification's."""
-    said = [docket for paper in _readable(filing) for docket in dockets(paper)]
-    declared = filing.declared.docket
-    return ([Said(declared, "filing.toml", "declared", 0)] if declared else []) + said
-
-
-def _readable(filing: Filing) -> list[Paper]:
-    """The specification first. A stamp on a scan says nothing of the paper beneath."""
-    papers = [paper for paper in filing.papers if paper.fields or not paper.text_unread]
-    return sorted(papers, key=lambda p: p.role != "specification")
 
 
 def _apart(every: Sequence[Said], same: Callable[[str, str], bool]) -> tuple[Said | None, list[Said]]:

@@ -8,11 +8,20 @@ from collections.abc import Iterator, Mapping
 import msgspec
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
-from preflight.checks.matter import docket_numbers, titles
 from preflight.checks.names import base_name
 from preflight.checks.stored import unread_parts
 from preflight.facts import FileFacts
-from preflight.papers import Filing, agreement, difference, flat_text, fold_docket, names_said, text_of
+from preflight.papers import (
+    Filing,
+    agreement,
+    difference,
+    dockets_said,
+    flat_text,
+    fold_docket,
+    names_said,
+    text_of,
+    titles_said,
+)
 
 LONGEST = 60
 """Characters of a property that a message shows."""
@@ -139,13 +148,13 @@ def _known(filing: Filing) -> _Known:
     fields = " ".join(f.value for paper in filing.papers for f in paper.fields if f.value)
     said = " ".join((*(text_of(paper) for paper in filing.papers), fields))
     declared = filing.declared
-    dockets = {said.value for said in docket_numbers(filing)}
+    dockets = {said.value for said in dockets_said(filing)}
     people = (*declared.inventors, *(said.value for names in names_said(filing) for said in names))
     text = " ".join((said, *people))
     return _Known(
         text=f" {_plain(text)} ",
         words=frozenset(_telling(text)),
-        titles=tuple(dict.fromkeys(said.value for said in titles(filing))),
+        titles=tuple(dict.fromkeys(said.value for said in titles_said(filing))),
         dockets=frozenset(map(fold_docket, dockets)),
         another=tuple(_same_make(docket) for docket in sorted(dockets) if re.search("[A-Za-z]", docket)),
         people=tuple(dict.fromkeys(people)),

@@ -10,6 +10,7 @@ from preflight.cli.characters import characters
 from preflight.cli.check import check
 from preflight.cli.compare import compare
 from preflight.cli.dates import dates
+from preflight.cli.declare import declare
 from preflight.cli.drawings import drawings
 from preflight.cli.endings import Commands
 from preflight.cli.fees import fees
@@ -36,6 +37,7 @@ preflight.add_command(drawings)
 preflight.add_command(characters)
 preflight.add_command(dates)
 preflight.add_command(fees)
+preflight.add_command(declare)
 preflight.add_command(requirements)
 preflight.add_command(explain)
 preflight.add_command(forget)

@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import difflib
 from collections.abc import Iterable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from jsonschema import Draft202012Validator
-from jsonschema.exceptions import ValidationError
+if TYPE_CHECKING:
+    from jsonschema.exceptions import ValidationError
 
 
 class DataMistakes(Exception):
@@ -32,6 +32,8 @@ def plain(data: Any) -> Any:
 
 def against_schema(data: Any, schema: dict[str, Any], where: str) -> list[str]:
     """Every way in which `data` (as made by `plain`) breaks the schema, each a line that begins with `where`."""
+    from jsonschema import Draft202012Validator  # noqa: PLC0415 - a tenth of a second that most starts do not need
+
     errors = sorted(Draft202012Validator(schema).iter_errors(data), key=lambda e: list(map(str, e.absolute_path)))
     return [f"{where}: {_named(data, error)}{_said(error)}" for error in errors]
 

@@ -41,8 +41,10 @@ from preflight.papers.forms.labels import Asked, blanks
 from preflight.papers.forms.signatures import laid_on_as_signature
 from preflight.papers.matter.addresses import WebAddress, web_addresses
 from preflight.papers.matter.devices import shared_words
+from preflight.papers.matter.identified import dockets_said, titles_said
 from preflight.papers.matter.names import Agreement, agreement, names_said
 from preflight.papers.matter.private_numbers import PrivateNumber, private_numbers
+from preflight.papers.matter.proposed import FilePaper, Proposal, Proposed, proposed
 from preflight.papers.matter.titles import difference, title_candidates, title_of
 from preflight.papers.matter.versions import ONE_OF_EACH, Twins, near_twins, text_of
 from preflight.papers.model import (
@@ -124,6 +126,7 @@ __all__ = [
     "FeeLine",
     "FigureLabel",
     "FigureRow",
+    "FilePaper",
     "Filing",
     "Inset",
     "Inventor",
@@ -139,6 +142,8 @@ __all__ = [
     "Paper",
     "PartHeading",
     "PrivateNumber",
+    "Proposal",
+    "Proposed",
     "Role",
     "RunningText",
     "Said",
@@ -167,6 +172,7 @@ __all__ = [
     "difference",
     "direction",
     "dockets",
+    "dockets_said",
     "drawn_watermarks",
     "entity_claimed",
     "entity_said",
@@ -197,6 +203,7 @@ __all__ = [
     "page_numbers",
     "part_headings",
     "private_numbers",
+    "proposed",
     "published_header",
     "repeated",
     "running_lines",
@@ -220,6 +227,7 @@ __all__ = [
     "text_unread",
     "title_candidates",
     "title_of",
+    "titles_said",
     "total",
     "two_columns",
     "two_names",

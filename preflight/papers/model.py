@@ -121,6 +121,10 @@ class Filing(msgspec.Struct, frozen=True):
     fees: tuple[Fee, ...] = ()
     roles: tuple[Role, ...] = ()
     """The roles that were known when the papers were found."""
+    clock: dt.datetime | None = None
+    """When the check began, by the filer's clock with its offset; None where that is of no account."""
+    office_zone: str = "UTC"
+    """The time zone by which the office dates what it receives."""
 
     def with_role(self, *roles: str) -> tuple[Paper, ...]:
         """The papers of these roles, in the order of the folder."""

@@ -14,6 +14,7 @@ import pypdfium2.version
 from preflight.facts import Page
 from preflight.reading import filetype, images, layout
 from preflight.reading.frames import Answer, Done, Job, Looked, Looking, Opened, PageRead, Typed
+from preflight.reading.images.looker import Looker
 from preflight.reading.limits import peak_memory
 from preflight.reading.pages import Document, PdfiumError, read_page
 from preflight.reading.sheet import Sheet
@@ -133,7 +134,7 @@ def _pages(data: bytes, opened: OpenPdf, job: Job, before: float) -> Iterator[An
 def _looks(document: Document, drawn: dict[int, Page]) -> Iterator[Answer]:
     """What stands on these pages, read from their pictures."""
     yield Looking(tuple(drawn))
-    looker = images.Looker(document) if images.installed() else None
+    looker = Looker(document) if images.installed() else None
     for number, page in drawn.items():
         if looker is None:
             yield Looked(number, unread=images.MISSING)

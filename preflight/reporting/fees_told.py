@@ -12,7 +12,7 @@ from rich.text import Text
 from preflight.facts.money import ENTITIES, IncomeLimit, last_limits
 from preflight.papers.money.due import Due, Rate
 from preflight.papers.money.entity import StatedAmount
-from preflight.papers.money.fees import FeeLine, SizeSum
+from preflight.papers.money.fees import FeeLine, SizeSum, total, worksheet
 from preflight.reporting.build import STALE_AFTER
 from preflight.reporting.findings import known_as
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, styled
@@ -81,7 +81,24 @@ def notes_on(due: Due, book: Rulebook) -> Iterator[str]:
         yield _age(due.payment_date, book.fees_checked_on)
     if any(rate.entity == _MICRO for rate in due.rates):
         yield from _limit(*last_limits(book.income_limits, due.payment_date))
+    yield from _if_not_due(due, book)
     yield from book.fee_cautions
+
+
+def _if_not_due(due: Due, book: Rulebook) -> Iterator[str]:
+    """What paying at a discount without the right to it leaves owed, at the amounts of the same day."""
+    for rate in due.rates if len(due.rates) == 1 else ():
+        higher = {
+            entity: all_of_it - rate.total
+            for entity in ENTITIES[: ENTITIES.index(rate.entity)]
+            if rate.total is not None
+            and (all_of_it := total(worksheet(book.fees, entity, due.sheets, due.payment_date))) is not None
+        }
+        if higher:
+            currency = _currency(book)
+            owed = [f"{money(more, currency)} if {entity} is right" for entity, more in reversed(higher.items())]
+            said = f"Paid as {rate.entity} without the right to it, there is still owed, at this day's amounts"
+            yield f"{said}: {listed(owed)}."
 
 
 def _age(payment: dt.date, checked: dt.date) -> str:

@@ -66,6 +66,8 @@ def _head_keys(path: Path) -> set[str]:
         text = path.read_bytes().decode("utf-8", "replace")
     except OSError:
         return set()
+    if "rulebook" not in text:
+        return set()
     try:
         head = tomllib.loads(text).get("rulebook")
     except tomllib.TOMLDecodeError:

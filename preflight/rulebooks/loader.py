@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import json
 import tomllib
 from collections.abc import Iterable, Mapping
 from pathlib import Path
@@ -26,6 +27,9 @@ ENTRIES = {
     "document_description": "document_descriptions",
 }
 """What an entry is called in a data file, and all of them together in the rulebook."""
+FORM_CHECKED = "form_checked.sha256"
+"""In a folder that comes with the program: the digest of the data files and their schema when they were last held
+against each other, which takes longer than all else of loading. Any other files are held against it each time."""
 
 
 def load(folder: Path, checks: Iterable[KnownCheck], roles: Iterable[str]) -> Rulebook:
@@ -52,29 +56,58 @@ class Tables(msgspec.Struct, frozen=True):
 
 
 def read_tables(folder: Path, form: dict[str, Any]) -> Tables:
-    """All files of a folder, each held against the schema `form`."""
+    """All files of a folder, each held against the schema `form`, unless that was done when these were made."""
     head: dict[str, Any] = {}
     entries: dict[str, list[dict[str, Any]]] = {name: [] for name in ENTRIES}
     mistakes: list[str] = []
-    digest = hashlib.sha256()
-    for path in sorted(folder.glob("*.toml")):
-        where = f"{folder.name}/{path.name}"
+    contents = contents_of(folder, mistakes)
+    checked = form_digest(contents, form) == _form_checked(folder)
+    for name, raw in contents.items():
+        where = f"{folder.name}/{name}"
         try:
-            raw = path.read_bytes().replace(b"\r\n", b"\n")
             data = plain(tomllib.loads(raw.decode("utf-8")))
-        except (OSError, tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
             mistakes.append(f"{where}: {error}")
             continue
-        digest.update(path.name.encode() + b"\0" + raw + b"\0")
-        wrong = against_schema(data, form, where)
+        wrong = [] if checked else against_schema(data, form, where)
         mistakes += wrong
         head |= data["rulebook"] if isinstance(data.get("rulebook"), dict) else {}
         if not wrong:
-            for name in ENTRIES:
-                entries[name] += [{**entry, "_where": where} for entry in data.get(name, [])]
+            for kind in ENTRIES:
+                entries[kind] += [{**entry, "_where": where} for entry in data.get(kind, [])]
     if not head:
         mistakes.append(f"{folder.name}: no file has a [rulebook] table")
-    return Tables(head, entries, tuple(mistakes), digest.hexdigest())
+    return Tables(head, entries, tuple(mistakes), _digest(contents))
+
+
+def form_digest(contents: Mapping[str, bytes], form: dict[str, Any]) -> str:
+    """What `FORM_CHECKED` holds for these files and this schema."""
+    return _digest({**contents, "": json.dumps(form, sort_keys=True).encode()})
+
+
+def contents_of(folder: Path, mistakes: list[str]) -> dict[str, bytes]:
+    """The bytes of the data files by name, with the line ends of Unix; what cannot be read is a mistake."""
+    contents: dict[str, bytes] = {}
+    for path in sorted(folder.glob("*.toml")):
+        try:
+            contents[path.name] = path.read_bytes().replace(b"\r\n", b"\n")
+        except OSError as error:
+            mistakes.append(f"{folder.name}/{path.name}: {error}")
+    return contents
+
+
+def _form_checked(folder: Path) -> str | None:
+    try:
+        return (folder / FORM_CHECKED).read_text(encoding="ascii").strip()
+    except (OSError, UnicodeDecodeError):
+        return None
+
+
+def _digest(contents: Mapping[str, bytes]) -> str:
+    digest = hashlib.sha256()
+    for name, raw in contents.items():
+        digest.update(name.encode() + b"\0" + raw + b"\0")
+    return digest.hexdigest()
 
 
 def lists(entries: Mapping[str, list[dict[str, Any]]]) -> dict[str, list[dict[str, Any]]]:

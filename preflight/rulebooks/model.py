@@ -24,7 +24,6 @@ Reading = Literal[
     "signatures",
     "other kinds of file",
     "the upload plan",
-    "the calendar",
 ]
 """The kinds of reading that a requirement without a check may wait for, so that they can be counted by kind."""
 About = Literal["proper", "receipt", "later", "office"]

@@ -31,6 +31,8 @@ NEVER_UNREAD = {
     "us.pdf.version": "a file that does not open is reported by us.pdf.valid",
     "us.pdf.bytes": "a file always has a size",
     "us.pdf.count": "files can always be counted",
+    "us.date.eastern": "the filer's clock always says something",
+    "us.upload.day": "the filer's clock always says something",
     "us.practice.scan": "what cannot be read is what it looks for",
     "us.prov.cover.title": "where no title can be read there is none to count",
     "us.text.title.length": "where no title can be read there is none to count",

@@ -113,6 +113,22 @@ def test_the_income_limit_is_last_known_with_its_date(on: str, said: str, *, sup
     assert ("superseded since about September 2026" in limit) == superseded
 
 
+@pytest.mark.parametrize(
+    ("entity", "said"),
+    [
+        # K70, K71: 37 CFR 1.29(k) with the amounts of 19 January 2025, derived; the fine is in the cautions
+        ("micro", "USD 65 if small is right and USD 260 if undiscounted is right"),
+        ("small", "USD 195 if undiscounted is right"),
+        ("undiscounted", None),
+    ],
+)
+def test_what_is_owed_if_a_discount_was_not_due(entity: str, said: str | None) -> None:
+    notes = as_json("--sheets", "12", "--entity", entity, "--on", "2025-06-15")["notes"]
+    owed = [note for note in notes if "still owed" in note]
+    assert [said in note for note in owed] == ([True] if said else [])
+    assert any("at least 3 times what was not paid" in note for note in notes)  # 35 USC 123(f)
+
+
 def test_no_income_limit_beside_other_rates() -> None:
     notes = as_json("--sheets", "12", "--entity", "small", "--on", "2026-11-26")["notes"]
     assert not [note for note in notes if "income limit" in note]

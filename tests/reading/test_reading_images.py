@@ -18,6 +18,7 @@ from preflight.reading import Limits, images
 from preflight.reading.frames import Looked, Looking, Opened, PageRead
 from preflight.reading.images.choosing import choose
 from preflight.reading.images.letters import Word
+from preflight.reading.images.looker import Looker
 from preflight.reading.images.need import needs_a_look
 from preflight.reading.pages import Document
 from preflight.reading.progress import Reading as Progress
@@ -75,7 +76,7 @@ def sheet_of(page_of):
     def read(data: bytes) -> Page:
         page = page_of(data)
         document = Document(data)
-        readings = images.Looker(document).look(1, page.width, page.height)
+        readings = Looker(document).look(1, page.width, page.height)
         document.close()
         return Page(number=1, width=page.width, height=page.height, readings=readings)
 

@@ -8,6 +8,7 @@ from real_sheets import FOLDER, score, together, truths
 from preflight.facts import Box, Page
 from preflight.papers import Described, Mention, characters_on, match
 from preflight.reading import images
+from preflight.reading.images.looker import Looker
 from preflight.reading.pages import Document, read_page
 
 pytestmark = [
@@ -28,7 +29,7 @@ def _read(data: bytes) -> Page:
     document = Document(data)
     try:
         page = read_page(document, 1, 1.0)
-        readings = images.Looker(document).look(1, page.width, page.height)
+        readings = Looker(document).look(1, page.width, page.height)
     finally:
         document.close()
     return Page(number=1, width=page.width, height=page.height, ink=page.ink, marks=page.marks, readings=readings)

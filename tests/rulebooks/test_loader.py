@@ -1,15 +1,20 @@
 """A rulebook is read strictly: all mistakes of all its files at once, each with file, requirement and key."""
 
 import datetime as dt
+import tomllib
 from pathlib import Path
 from typing import get_args
 
 import msgspec
 import pytest
 
-from preflight.datafiles import DataMistakes, schema
+from preflight import rulebooks
+from preflight.datafiles import DataMistakes, against_schema, plain, schema
 from preflight.rulebooks import When, as_struct, load
+from preflight.rulebooks.loader import FORM_CHECKED, contents_of, form_digest, read_tables
 from preflight.rulebooks.model import About, Reading
+
+LAW = Path(rulebooks.__file__).parent / "us"
 
 HEAD = """
 [rulebook]
@@ -268,3 +273,27 @@ def test_notes_and_tables_are_read_as_strictly(tmp_path: Path, old: str, new: st
     assert old in whole
     lines = mistakes(tmp_path, whole.replace(old, new))
     assert any(said in line for line in lines), lines
+
+
+def test_a_form_that_was_checked_when_the_files_were_made_is_checked_again_after_any_edit(tmp_path: Path) -> None:
+    (tmp_path / "rules.toml").write_text(HEAD + RULE.replace('fix = "move the drawing"', 'fix = "move it"\nfixx = 1'))
+    contents = contents_of(tmp_path, [])
+    assert any("fixx" in line for line in mistakes(tmp_path, (tmp_path / "rules.toml").read_text()))
+    (tmp_path / FORM_CHECKED).write_text(form_digest(contents, schema("rulebook")) + "\n")
+    assert read_tables(tmp_path, schema("rulebook")).mistakes == ()  # the digest vouches for exactly these files
+    edited = (tmp_path / "rules.toml").read_text().replace("fixx", "fixxx")
+    assert any("fixxx" in line for line in mistakes(tmp_path, edited))
+    assert read_tables(tmp_path, {**schema("rulebook"), "title": "another form"}).mistakes
+
+
+def test_what_comes_with_the_program_has_the_right_form() -> None:
+    """The digest spares each start this; scripts/generate.py writes it after the same test."""
+    contents = contents_of(LAW, trouble := [])
+    assert not trouble
+    wrong = [
+        line
+        for name, raw in contents.items()
+        for line in against_schema(plain(tomllib.loads(raw.decode())), schema("rulebook"), name)
+    ]
+    assert wrong == []
+    assert (LAW / FORM_CHECKED).read_text().strip() == form_digest(contents, schema("rulebook"))

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from preflight.facts import FileFacts, Page
-from preflight.papers.words.lettering import Row, keyed, words
+from preflight.papers.words.lettering import KEPT, Row, keyed, words
 from preflight.papers.words.rows import rows_of
 
 HEADER_DEPTH = 3.2
@@ -44,6 +45,7 @@ SECTIONS = re.compile(
 """Headings of a description in usual wordings, as folded words; not those of the columns of a bill."""
 
 
+@lru_cache(KEPT)
 def is_heading(text: str) -> bool:
     """Short, beginning with a capital or a digit, and not a sentence."""
     first = next((c for c in text if c.isalnum()), "")

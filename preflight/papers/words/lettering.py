@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 import msgspec
 
@@ -15,6 +16,9 @@ _SINGLE_QUOTES = dict.fromkeys(map(ord, "\u2018\u2019\u201a\u201b\u2032\u00b4`")
 _DOUBLE_QUOTES = dict.fromkeys(map(ord, "\u201c\u201d\u201e\u201f\u2033"), '"')
 _HIDDEN = dict.fromkeys(map(ord, "\u200b\u200c\u200d\u2060\ufeff"))
 _TABLE = {**_DASHES, **_SINGLE_QUOTES, **_DOUBLE_QUOTES, **_HIDDEN}
+
+KEPT = 1 << 15
+"""So many lines are remembered folded: many readers ask the same of every line. Our choice: 800 pages of text."""
 
 PROSE_LINE_WORDS = 7
 """A line with at least so many words is running text; labels in a figure or a form are shorter. House value."""
@@ -37,19 +41,22 @@ class Row(msgspec.Struct, frozen=True):
     box: Box
 
 
+@lru_cache(KEPT)
 def flat(text: str) -> str:
     """Compatibility forms, dashes, quotes and white space made plain; letters keep their case."""
     return " ".join(unicodedata.normalize("NFKC", text).translate(_TABLE).split())
 
 
+@lru_cache(KEPT)
 def keyed(text: str) -> str:
     """Lower-case words with single spaces between them and nothing else: for comparing headings and labels."""
     return " ".join(_LETTERS_AND_DIGITS.findall(flat(text).casefold()))
 
 
-def words(text: str) -> list[str]:
+@lru_cache(KEPT)
+def words(text: str) -> tuple[str, ...]:
     """The words of a text; numbers are no words."""
-    return _WORD.findall(flat(text))
+    return tuple(_WORD.findall(flat(text)))
 
 
 def upright(lines: Iterable[Line]) -> list[Line]:

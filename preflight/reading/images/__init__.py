@@ -1,34 +1,23 @@
 """What stands on drawings and scans, read from their pictures, with how sure each letter is.
 
-The recogniser is an extra (`ocr`): where it is not installed nothing is read, and that is said.
+The recogniser is an extra (`ocr`): where it is not installed nothing is read, and that is said. Whoever only asks
+about it loads no library of pictures: most of a check of papers that are known already would be loading them.
 """
 
 from __future__ import annotations
 
-import importlib
 from importlib.metadata import version
 from importlib.util import find_spec
-from typing import TYPE_CHECKING, Any
 
-import cv2
-import numpy as np
-
-from preflight.facts import Reading
 from preflight.reading.images.need import needs_a_look
-from preflight.reading.pages import Document
-from preflight.reading.pages.pixels import Scale, drawn_at
 
-if TYPE_CHECKING:
-    from preflight.reading.images.looking import Found
-
-__all__ = ["MISSING", "TEXT", "Looker", "installed", "needs_a_look", "versions"]
+__all__ = ["MISSING", "TEXT", "installed", "needs_a_look", "versions"]
 
 MISSING = (
     "what is drawn on it was not read: the reader of pictures is not installed"
     " (pip install 'filing-bundle-preflight[ocr]')"
 )
 TEXT = "it is a page of text as a picture, which this program does not read"
-DPI = 300
 
 
 def installed() -> bool:
@@ -39,37 +28,3 @@ def installed() -> bool:
 def versions() -> dict[str, str]:
     """Of its libraries."""
     return {name: version(name) for name in ("rapidocr", "onnxruntime")}
-
-
-class Looker:
-    """Reads pictures of pages; its models are loaded with the first one."""
-
-    def __init__(self, document: Document) -> None:
-        self._document = document
-        self._engine: Any = None
-
-    def look(self, number: int, width: float, height: float) -> tuple[Reading, ...] | None:
-        """All that stands on a page of this size in cm; None for a page of text. Raises PdfiumError."""
-        looking = importlib.import_module("preflight.reading.images.looking")
-        if self._engine is None:
-            self._engine = importlib.import_module("preflight.reading.images.engine").Engine()
-        columns, rows, scale = drawn_at(width, height, DPI)
-        with self._document.page(number) as page:
-            grey = np.asarray(cv2.cvtColor(page.raster(columns, rows), cv2.COLOR_BGR2GRAY), dtype=np.uint8)
-        found = looking.look(grey, self._engine)
-        return None if found is None else tuple(_reading(one, scale) for one in found)
-
-
-def _reading(one: Found, scale: Scale) -> Reading:
-    word, other = one.chosen.word, one.chosen.other
-    pixel = scale.down if one.runs in (0, 180) else scale.across
-    return Reading(
-        text=word.text,
-        box=scale.box(*one.box),
-        turned=one.runs,
-        mean=round(word.mean, 3),
-        lowest=round(word.lowest, 3),
-        other=other.text if other else "",
-        height=None if one.height is None else round(one.height * pixel, 4),
-        columns=word.columns,
-    )

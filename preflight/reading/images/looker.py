@@ -1,0 +1,52 @@
+"""Reads the pictures of a document's pages."""
+
+from __future__ import annotations
+
+import importlib
+from typing import TYPE_CHECKING, Any
+
+import cv2
+import numpy as np
+
+from preflight.facts import Reading
+from preflight.reading.pages import Document
+from preflight.reading.pages.pixels import Scale, drawn_at
+
+if TYPE_CHECKING:
+    from preflight.reading.images.looking import Found
+
+DPI = 300
+
+
+class Looker:
+    """Reads pictures of pages; its models are loaded with the first one."""
+
+    def __init__(self, document: Document) -> None:
+        self._document = document
+        self._engine: Any = None
+
+    def look(self, number: int, width: float, height: float) -> tuple[Reading, ...] | None:
+        """All that stands on a page of this size in cm; None for a page of text. Raises PdfiumError."""
+        looking = importlib.import_module("preflight.reading.images.looking")
+        if self._engine is None:
+            self._engine = importlib.import_module("preflight.reading.images.engine").Engine()
+        columns, rows, scale = drawn_at(width, height, DPI)
+        with self._document.page(number) as page:
+            grey = np.asarray(cv2.cvtColor(page.raster(columns, rows), cv2.COLOR_BGR2GRAY), dtype=np.uint8)
+        found = looking.look(grey, self._engine)
+        return None if found is None else tuple(_reading(one, scale) for one in found)
+
+
+def _reading(one: Found, scale: Scale) -> Reading:
+    word, other = one.chosen.word, one.chosen.other
+    pixel = scale.down if one.runs in (0, 180) else scale.across
+    return Reading(
+        text=word.text,
+        box=scale.box(*one.box),
+        turned=one.runs,
+        mean=round(word.mean, 3),
+        lowest=round(word.lowest, 3),
+        other=other.text if other else "",
+        height=None if one.height is None else round(one.height * pixel, 4),
+        columns=word.columns,
+    )
