@@ -66,6 +66,8 @@ class Seen(msgspec.Struct, frozen=True):
     sort: str = ""
     also: tuple[Place, ...] = ()
     words: dict[str, str] = {}
+    fleeting: bool = False
+    """What was measured changes by itself, like a clock: a sign-off of the finding does not hold on to it."""
 
 
 class Unread(msgspec.Struct, frozen=True):

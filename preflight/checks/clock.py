@@ -45,4 +45,5 @@ def time_left(filing: Filing, hours: Hours) -> Outcomes:
             held=there.hour < hours.late,
             measured=f"{there:%H:%M}",
             required=f"{hours.late}:00",
+            fleeting=True,
         )

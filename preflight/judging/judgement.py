@@ -209,6 +209,8 @@ def _identified(finding: Finding, sha256: Mapping[str, str]) -> Finding:
     outcome = finding.outcome
     if isinstance(outcome, Measured):
         measured = [outcome.what, f"{outcome.value:.3f}"]
+    elif isinstance(outcome, Seen) and outcome.fleeting:
+        measured = [outcome.what]
     elif isinstance(outcome, Seen):
         measured = [outcome.what, outcome.measured, *map(str, sorted(outcome.words.items()))]
     else:

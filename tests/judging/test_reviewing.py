@@ -195,3 +195,13 @@ def test_a_file_on_which_only_our_reader_failed_may_have_been_read_by_a_person()
     ]
     seen = review(msgspec.structs.replace(papers, files=tuple(files)), [], [])
     assert seen.unopened == {"claims.pdf", "abstract.pdf"}
+
+
+def test_what_a_clock_shows_does_not_void_a_sign_off():
+    def at(time: str, *, fleeting: bool = True) -> Examined:
+        return Examined(rule(), (Seen(what="time", held=False, measured=time, at=Place(), fleeting=fleeting),))
+
+    entry = accept(the_id(at("23:40")), a="11", b="22")
+    assert judged(at("23:41"), sign_offs=(entry,)).passed
+    fixed = accept(the_id(at("23:40", fleeting=False)), a="11", b="22")
+    assert not judged(at("23:41", fleeting=False), sign_offs=(fixed,)).passed

@@ -186,6 +186,7 @@ def test_a_requirement_that_is_asked_has_the_conditions_of_its_question(tmp_path
             "when: role specification is wider than that of question white-enough",
         ),
         (QUESTION.replace('"drawings"', '"drawing"') + ASKED, 'question white-enough: role "drawing" is unknown'),
+        (QUESTION + 'rests_on = ["claim"]\n' + ASKED, 'question white-enough: role "claim" is unknown'),
         (QUESTION + QUESTION + ASKED, "question white-enough: stands 2 times"),
     ],
 )
