@@ -16,7 +16,7 @@ from preflight.judging import examine, judge
 from preflight.papers import Filing, entity_claimed, find_papers
 from preflight.plugging import Registry, examine_plugins
 from preflight.reading import Cache, clip, read_files
-from preflight.reporting import Report, build_report, with_pictures
+from preflight.reporting import Pictures, Report, build_report, with_pictures
 from preflight.rulebooks import Rulebook
 
 CannotStart = DataMistakes
@@ -42,10 +42,10 @@ def check_folder(
     registry: Registry,
     tell: Callable[[str, int, int], None] | None = None,
     cache: Cache | None = None,
-    pictures: bool = False,
+    pictures: Pictures = "none",
 ) -> Report:
     """Check one folder for one office; `now` must know its time zone, `tell` hears file, pages read, pages in all.
-    Without a `cache` nothing is kept. With `pictures` the report shows small places, and what questions ask about.
+    Without a `cache` nothing is kept; `pictures` says which ones the report holds.
 
     Raises CannotStart for a folder, filing.toml or office that cannot be used, with all mistakes.
     """
@@ -58,9 +58,7 @@ def check_folder(
     )
     verdict, other = (judge(examined, filing.digests, strictness) for strictness in settled.strictnesses)
     report = build_report(filing, manifest, settled, entity, rulebook, registry.plugins, examined, verdict, other, now)
-    if not pictures:
-        return report
-    return with_pictures(report, filing.files, lambda cuts: clip(folder, manifest.files, cuts))
+    return with_pictures(report, filing.files, lambda cuts: clip(folder, manifest.files, cuts), pictures)
 
 
 class ReadFiling(msgspec.Struct, frozen=True):

@@ -17,6 +17,7 @@ from preflight.cli.watching import watched_reading
 from preflight.datafiles import DataMistakes
 from preflight.engine import Request, check_folder
 from preflight.plugging import Registry, built_in_and_installed
+from preflight.reporting import Pictures, Renderer
 from preflight.reporting.machine import set_to_json, to_json
 from preflight.reporting.report import Report
 from preflight.reporting.terminal import show_reports
@@ -48,6 +49,14 @@ from preflight.reporting.terminal import show_reports
 )
 @click.option("--entity", type=click.Choice(["undiscounted", "small", "micro"]), help="Rate at which fees are paid.")
 @click.option("--json", "json_to", metavar="FILE|-", help="Write the report as JSON; - puts it in place of the text.")
+@click.option("--html", "html_to", metavar="FILE", help="Write the report as one page to look at, print and send.")
+@click.option(
+    "--pictures",
+    "shown",
+    type=click.Choice(["all", "findings", "none"]),
+    default="findings",
+    help="Which pages are shown in --html: all, those with findings and the first of each paper (default), none.",
+)
 @click.option(
     "--write",
     "others",
@@ -66,6 +75,8 @@ def check(
     ready_for: str | None,
     entity: str | None,
     json_to: str | None,
+    html_to: str | None,
+    shown: Pictures,
     others: tuple[tuple[str, str], ...],
     *,
     no_cache: bool,
@@ -82,33 +93,57 @@ def check(
     with report_stream() as stream:
         with no_other_ending():
             registry = built_in_and_installed()
-            _refuse(folder, json_to, others, registry, len(asked))
-            pictures = json_to is not None or any(registry.renderers[form].pictures for form, _ in others)
+            _refuse(folder, json_to, html_to, others, registry, len(asked))
+            asked_for = [(registry.renderers[form], file) for form, file in (*others, *_page(html_to))]
+            pictures = _needed([renderer for renderer, _ in asked_for], shown, json=json_to is not None)
             reports = _checked(folder, asked, registry, keeping=not no_cache, pictures=pictures)
-            forms = [(file, registry.renderers[form].bytes_of(reports[0])) for form, file in others]
+            forms = [(file, renderer.bytes_of(reports[0])) for renderer, file in asked_for]
         _deliver(reports, json_to, forms, stream)
     return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
 
 
+def _page(html_to: str | None) -> list[tuple[str, str]]:
+    """`--html FILE` is `--write html FILE`."""
+    return [("html", html_to)] if html_to else []
+
+
+def _needed(renderers: Sequence[Renderer], shown: Pictures, *, json: bool) -> Pictures:
+    """The pictures that the outputs asked for will show."""
+    if any(renderer.pages for renderer in renderers):
+        return shown
+    wanted = json or any(renderer.pictures for renderer in renderers)
+    return "places" if wanted and shown != "none" else "none"
+
+
 def _refuse(
-    folder: Path, json_to: str | None, others: Sequence[tuple[str, str]], registry: Registry, offices: int
+    folder: Path,
+    json_to: str | None,
+    html_to: str | None,
+    others: Sequence[tuple[str, str]],
+    registry: Registry,
+    offices: int,
 ) -> None:
     """Every mistake in what is to be written, before the work begins."""
     mistakes: list[str] = []
     if json_to and json_to != HERE:
         mistakes += objections(json_to, "--json", folder)
+    if html_to:
+        mistakes += objections(html_to, "--html", folder)
     for form, file in others:
         if form not in registry.renderers:
             mistakes.append(f"--write {form}: this form is unknown; known are {', '.join(sorted(registry.renderers))}")
         mistakes += objections(file, f"--write {form}", folder)
-    if others and offices > 1:
-        mistakes.append("--write takes one office at a time; --json takes several")
+    if (others or html_to) and offices > 1:
+        mistakes.append(f"{'--write' if others else '--html'} takes one office at a time; --json takes several")
+    files = [file for file in (json_to, html_to, *(file for _, file in others)) if file and file != HERE]
+    if len({Path(file).resolve() for file in files}) < len(files):
+        mistakes.append("two outputs name the same file; name a file for each")
     if mistakes:
         raise DataMistakes(mistakes)
 
 
 def _checked(
-    folder: Path, asked: Sequence[Request], registry: Registry, *, keeping: bool, pictures: bool
+    folder: Path, asked: Sequence[Request], registry: Registry, *, keeping: bool, pictures: Pictures
 ) -> list[Report]:
     now = dt.datetime.now().astimezone()  # the engine turns it into the office's day, the report shows the person's
     with watched_reading(folder, now, keeping=keeping) as (tell, cache):

@@ -13,6 +13,7 @@ from preflight.cli.streams import ReportConsole, shown_as_far_as_read
 from preflight.reporting.characters_told import CSV_BEGINS
 from preflight.reporting.dates_told import MAKER
 from preflight.reporting.lines import Sheet
+from preflight.reporting.renderer import PAGE_BEGINS
 
 HERE = "-"
 """Stands for standard output."""
@@ -101,7 +102,7 @@ def _among_the_papers(where: Path, folder: Path) -> bool:
 def _earlier_report(where: Path) -> bool:
     try:
         raw = where.read_bytes()
-        if raw.startswith(CSV_BEGINS) or (raw.startswith(b"BEGIN:VCALENDAR") and MAKER.encode() in raw):
+        if raw.startswith((CSV_BEGINS, PAGE_BEGINS)) or (raw.startswith(b"BEGIN:VCALENDAR") and MAKER.encode() in raw):
             return True
         data = json.loads(raw)
     except (OSError, ValueError):

@@ -10,8 +10,9 @@ from preflight import __version__
 from preflight.facts import FileFacts, Manifest
 from preflight.facts.declared import Settled
 from preflight.judging import Examined, State, Verdict
-from preflight.papers import EntityClaimed, Filing
+from preflight.papers import EntityClaimed, Filing, character_table
 from preflight.reporting import money
+from preflight.reporting.characters_told import tell_characters
 from preflight.reporting.findings_told import tell_finding, tell_later
 from preflight.reporting.report import (
     Book,
@@ -72,6 +73,7 @@ def build_report(
         by_hand=questions,
         for_later=tuple(tell_later(f, sha256) for f in verdict.for_later),
         other_strictness=_other(verdict, other),
+        characters=tell_characters(character_table(filing)),
         fees=money.worksheet_of(filing, entity.name, rulebook.fees_checked_on),
         dates={"filing": settled.filing_date.isoformat(), "payment": settled.payment_date.isoformat()},
         cautions=_cautions(rulebook, settled.filing_date),
