@@ -13,9 +13,9 @@ from preflight.reporting.pictured import MOST_PLACES, pages_of
 from preflight.reporting.report import Finding, PagePicture, Place, Report
 from preflight.reporting.wording import counted, file_name
 
-ROOM = 0.1
+ROOM = 0.2
 """A mark stands so many cm off what it marks, to leave it readable."""
-LEAST = 0.5
+LEAST = 0.6
 """A mark is at least so many cm each way: a full stop would not be seen."""
 
 
