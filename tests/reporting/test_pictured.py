@@ -84,7 +84,9 @@ def test_no_page_is_drawn_unless_pages_are_asked_for():
 
 
 def test_the_first_page_of_each_paper_then_the_pages_with_findings_each_once():
-    found = with_places(FEW, [place(3), place(3, Box(1, 1, 2, 2)), place(7)], [place(2, None), place(1, file="other.pdf")])
+    found = with_places(
+        FEW, [place(3), place(3, Box(1, 1, 2, 2)), place(7)], [place(2, None), place(1, file="other.pdf")]
+    )
     made = with_pictures(found, FILES, clip, "findings")
     assert shown(made) == [("drawings.pdf", 7), ("drawings.pdf", 10), ("drawings.pdf", 3), ("drawings.pdf", 2)]
     assert made.page_pictures[0] == PagePicture("drawings.pdf", 7, *SHEET, b"webp")

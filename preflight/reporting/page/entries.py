@@ -9,7 +9,7 @@ from preflight.reporting.findings import MEANING, known_as
 from preflight.reporting.page.pictures import Figure, Store, close_ups
 from preflight.reporting.places import WHOLE_FOLDER, where
 from preflight.reporting.report import Consequence, Finding, Report, SignedOff
-from preflight.reporting.wording import counted, day, file_name
+from preflight.reporting.wording import counted, day, file_name, listed
 
 
 class Signed(NamedTuple):
@@ -47,6 +47,8 @@ class Entry(NamedTuple):
     signed: Signed | None
     pages: tuple[Figure, ...]
     close_ups: tuple[Figure, ...]
+    unseen: str
+    """The pages among them of which there is no picture, in words."""
 
 
 class Group(NamedTuple):
@@ -58,12 +60,19 @@ class Group(NamedTuple):
     entries: tuple[Entry, ...]
 
 
+class Todo(NamedTuple):
+    """One thing to do, for all findings that ask for it."""
+
+    what: str
+    entries: tuple[Entry, ...]
+
+
 class Step(NamedTuple):
     """What to mend in one file, in one go; `also` is advice for the same file, while it is open."""
 
     file: str
-    mend: tuple[Entry, ...]
-    also: tuple[Entry, ...]
+    mend: tuple[Todo, ...]
+    also: tuple[Todo, ...]
 
 
 def entries_of(report: Report, store: Store) -> Iterator[Entry]:
@@ -102,6 +111,7 @@ def _entry(number: int, finding: Finding, report: Report, titles: dict[str, str]
         signed=_signed(finding.signed_off) if finding.signed_off else None,
         pages=tuple(store.of(finding)),
         close_ups=tuple(close_ups(finding)),
+        unseen=listed(store.lacking(finding)),
     )
 
 
@@ -134,4 +144,11 @@ def steps_of(entries: Iterable[Entry]) -> Iterator[Step]:
     shown = [entry for entry in entries if not entry.signed]
     for file in dict.fromkeys(entry.file for entry in shown if entry.blocks):
         of_file = [entry for entry in shown if entry.file == file]
-        yield Step(file, tuple(e for e in of_file if e.blocks), tuple(e for e in of_file if not e.blocks))
+        mend, also = ([entry for entry in of_file if entry.blocks is must] for must in (True, False))
+        yield Step(file, tuple(_todos(mend)), tuple(_todos(also)))
+
+
+def _todos(entries: Sequence[Entry]) -> Iterator[Todo]:
+    """The same words once, however many findings they mend."""
+    for what in dict.fromkeys(entry.fix or entry.message for entry in entries):
+        yield Todo(what, tuple(entry for entry in entries if (entry.fix or entry.message) == what))

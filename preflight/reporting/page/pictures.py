@@ -44,6 +44,7 @@ class Figure(NamedTuple):
     data: Markup
     window: Window
     marks: tuple[Window, ...]
+    file: str
     caption: str
     said: str
     """For who cannot see it."""
@@ -72,7 +73,7 @@ class Store:
         marks = tuple(dict.fromkeys(_mark(box, whole) for box in boxes))
         place = f"page {page}"
         said = f"{file_name(file)}, {place}" + (f", {counted(len(marks), 'place')} marked" if marks else "")
-        return Figure(sheet.name, Markup(), whole, marks, place, said)
+        return Figure(sheet.name, Markup(), whole, marks, file_name(file), place, said)
 
     def of(self, finding: Finding) -> list[Figure]:
         """The pages that a finding names, as far as there are pictures, each with all its marks."""
@@ -80,7 +81,13 @@ class Store:
             self.page(file, page, (p.box_cm for p in finding.places if (p.file, p.page) == (file, page) and p.box_cm))
             for file, page in pages_of(finding)
         )
-        return [figure for figure in shown if figure]
+        several = len({place.file for place in finding.places}) > 1
+        return [f._replace(caption=f"{f.file}, {f.caption}") if several else f for f in shown if f]
+
+    def lacking(self, finding: Finding) -> list[str]:
+        """The pages of which a picture was wanted and is not there: it was too large, or could not be drawn."""
+        missing = [page for page in pages_of(finding) if page not in self._sheets] if self._sheets else []
+        return [f"page {page} of {file_name(file)}" for file, page in missing]
 
 
 def close_ups(finding: Finding) -> Iterator[Figure]:
@@ -96,7 +103,7 @@ def _close_up(place: Place, picture: Clipping, box: Box) -> Figure:
     window = Window(picture.box_cm.left, picture.box_cm.top, picture.box_cm.width, picture.box_cm.height)
     said = f"{file_name(place.file)}, page {picture.page}, enlarged, the place marked"
     caption = f"page {picture.page}, enlarged"
-    return Figure("", _data("png", picture.png), window, (_mark(box, window),), caption, said)
+    return Figure("", _data("png", picture.png), window, (_mark(box, window),), file_name(place.file), caption, said)
 
 
 def _mark(box: Box, within: Window) -> Window:

@@ -1,11 +1,10 @@
-"""What the page says, in the order in which it is read: everything that is decided, so that the template only places it."""
+"""What the page says, in the order in which it is read: all is decided here, the template only places it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from preflight.reporting.findings import MEANING
 from preflight.reporting.page.characters import Table, table_of
 from preflight.reporting.page.entries import Entry, Group, Step, entries_of, groups_of, steps_of
 from preflight.reporting.page.money import Money, money_of
@@ -45,7 +44,6 @@ class View(NamedTuple):
     trouble: tuple[str, ...]
     steps: tuple[Step, ...]
     groups: tuple[Group, ...]
-    meaning: dict[str, str]
     papers: tuple[PaperEntry, ...]
     characters: Table
     questions: tuple[Asked, ...]
@@ -59,7 +57,6 @@ class View(NamedTuple):
     pages: tuple[Figure, ...]
     colophon: tuple[Fact, ...]
     sheets: tuple[Sheet, ...]
-    illustrated: bool
 
 
 def view_of(report: Report) -> View:
@@ -77,7 +74,6 @@ def view_of(report: Report) -> View:
         trouble=tuple(f"{n.name} {n.version}: {n.trouble}" for n in (report.tool, *report.plugins) if n.trouble),
         steps=tuple(steps_of(entries)),
         groups=tuple(groups_of(entries)),
-        meaning=dict(MEANING),
         papers=tuple(papers_of(report, store)),
         characters=table_of(report.characters),
         questions=tuple(asked_of(report, store)),
@@ -91,7 +87,6 @@ def view_of(report: Report) -> View:
         pages=tuple(_all_pages(report, store)),
         colophon=tuple(_colophon(report)),
         sheets=tuple(store.sheets),
-        illustrated=bool(report.page_pictures),
     )
 
 

@@ -8,7 +8,7 @@ from html.parser import HTMLParser
 
 VOID = {"meta", "link", "br"}
 UNSAID = {"style"}
-INLINE = {"a", "b", "bdi", "code", "span", "strong", "td", "th", "dt", "dd", "summary", "b", "i"}
+INLINE = {"a", "b", "bdi", "code", "span", "strong", "td", "th", "dt", "dd", "summary"}
 
 
 class Markup(HTMLParser):
