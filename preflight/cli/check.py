@@ -127,7 +127,9 @@ def _refuse(
     mistakes: list[str] = []
     if json_to and json_to != HERE:
         mistakes += objections(json_to, "--json", folder)
-    if html_to:
+    if html_to == HERE:
+        mistakes.append("--html -: a page is no text for a terminal; name a file, such as checked.html")
+    elif html_to:
         mistakes += objections(html_to, "--html", folder)
     for form, file in others:
         if form not in registry.renderers:

@@ -9,9 +9,9 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from preflight.papers import CharacterRow, CharacterTable
+from preflight.papers import CharacterRow, CharacterTable, FigureRow, NotRead
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, styled
-from preflight.reporting.report import Characters, CharacterUse, FigureUse, FirstNamed, NotRead, PartName
+from preflight.reporting.report import Characters, CharacterUse, FirstNamed, PartName
 from preflight.reporting.wording import clean, counted, file_name
 
 SCHEMA = "preflight-characters/1"
@@ -47,7 +47,7 @@ def tell_characters(table: CharacterTable) -> Characters:
     """The table as it stands in the report; words from papers are made harmless."""
     return Characters(
         characters=tuple(_use(row) for row in table.characters),
-        figures=tuple(FigureUse(clean(one.label), one.described, one.drawn, one.brief) for one in table.figures),
+        figures=tuple(FigureRow(clean(one.label), one.described, one.drawn, one.brief) for one in table.figures),
         unread=tuple(NotRead(clean(one.file), one.page, clean(one.role), clean(one.why)) for one in table.unread),
         drawings=table.drawings,
     )

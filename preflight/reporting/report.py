@@ -11,6 +11,7 @@ from typing import Literal
 import msgspec
 
 from preflight.facts import Box, Clipping
+from preflight.papers import FigureRow, NotRead
 
 Consequence = Literal["refusal", "notice", "advice"]
 State = Literal["met", "broken", "unread", "not applicable", "by hand", "not measured"]
@@ -253,29 +254,11 @@ class CharacterUse(msgspec.Struct, frozen=True):
     """Drawn only where the reading was not sure."""
 
 
-class FigureUse(msgspec.Struct, frozen=True):
-    """One figure: whether the text names it, the sheets show it (None: not known), the brief description has it."""
-
-    label: str
-    described: bool
-    drawn: bool | None
-    brief: bool
-
-
-class NotRead(msgspec.Struct, frozen=True):
-    """A paper or a sheet whose characters are not known, and why."""
-
-    file: str
-    page: int
-    role: str
-    why: str
-
-
 class Characters(msgspec.Struct, frozen=True):
     """The reference characters of text and drawings, as far as they could be read, and the figures."""
 
     characters: tuple[CharacterUse, ...] = ()
-    figures: tuple[FigureUse, ...] = ()
+    figures: tuple[FigureRow, ...] = ()
     unread: tuple[NotRead, ...] = ()
     drawings: bool = False
     """Whether there are drawings at all."""

@@ -107,6 +107,12 @@ def test_only_the_pictures_that_an_output_shows_are_made(run, engine, papers, tm
     assert engine.pictures == [made]
 
 
+def test_a_page_is_not_shown_at_a_terminal(run, engine, papers):
+    result = run("check", papers, "--html", "-")
+    assert result.exit_code == 2
+    assert "name a file" in result.stderr
+
+
 def test_two_outputs_in_one_file_are_refused(run, engine, papers, tmp_path):
     result = run("check", papers, "--html", tmp_path / "x", "--json", tmp_path / "x")
     assert result.exit_code == 2

@@ -14,6 +14,7 @@ from jsonschema import Draft202012Validator, FormatChecker
 
 from preflight.datafiles import schema
 from preflight.facts import Clipping
+from preflight.papers import FigureRow, NotRead
 from preflight.reporting import report as contract
 from preflight.reporting.machine import NOT_IN_JSON, set_to_json, to_json
 from preflight.reporting.report import PagePicture, Report
@@ -118,7 +119,7 @@ def _records() -> Iterator[type[msgspec.Struct]]:
             continue
         if issubclass(thing, msgspec.Struct) and thing.__module__ == contract.__name__:
             yield thing
-    yield Clipping  # a fact that the report shows as it is
+    yield from (Clipping, FigureRow, NotRead)  # which the report shows as they are
 
 
 def _objects() -> dict[str, dict[str, Any]]:
@@ -132,7 +133,7 @@ NAMES_IN_THE_SCHEMA = {
     "PaperRow": "paper",
     "RequirementRow": "requirement",
     "FeeRow": "fee",
-    "FigureUse": "figure",
+    "FigureRow": "figure",
     "FirstNamed": "first_named",
     "NotRead": "not_read",
     "PartName": "part_name",
