@@ -12,6 +12,16 @@ from preflight.reporting.report import Consequence, Finding, Report, SignedOff
 from preflight.reporting.wording import counted, day, file_name, listed
 
 
+_GROUPS = ("refusal", "notice", "unread", "advice", "signed")
+"""What keeps the filing from passing stands before what does not."""
+_UNCOUNTED = {"unread": "not read", "signed": "signed off"}
+_MEANING: dict[str, str] = {
+    **MEANING,
+    "unread": "nothing is known of these, they never count as met",
+    "signed": "a reviewer accepted these as they are",
+}
+
+
 class Signed(NamedTuple):
     """A reviewer's acceptance."""
 
@@ -25,6 +35,7 @@ class Entry(NamedTuple):
 
     number: int
     anchor: str
+    group: str
     id: str
     state: str
     consequence: str
@@ -83,15 +94,22 @@ def entries_of(report: Report, store: Store) -> Iterator[Entry]:
 
 
 def _in_order(findings: Sequence[Finding]) -> list[Finding]:
-    """The broken by consequence, then the unread, then what a reviewer has accepted; each as the report has them."""
+    """As they are grouped, within a group by consequence; else as the report has them."""
     rank = {level: number for number, level in enumerate(get_args(Consequence))}
-    return sorted(findings, key=lambda f: (f.signed_off is not None, f.state == "unread", rank[f.consequence]))
+    return sorted(findings, key=lambda f: (_GROUPS.index(_group_of(f)), rank[f.consequence]))
+
+
+def _group_of(finding: Finding) -> str:
+    if finding.signed_off:
+        return "signed"
+    return "unread" if finding.state == "unread" else finding.consequence
 
 
 def _entry(number: int, finding: Finding, report: Report, titles: dict[str, str], store: Store) -> Entry:
     return Entry(
         number=number,
         anchor=f"finding-{number}",
+        group=_group_of(finding),
         id=finding.id,
         state=finding.state,
         consequence=finding.consequence,
@@ -121,22 +139,15 @@ def _signed(off: SignedOff) -> Signed:
 
 def groups_of(entries: Sequence[Entry]) -> Iterator[Group]:
     """Only groups that have something in them."""
-    for level in get_args(Consequence):
-        some = tuple(e for e in entries if e.state == "broken" and e.consequence == level and not e.signed)
-        yield from _group(level, _counted(level, len(some)), MEANING[level], some)
-    unread = tuple(e for e in entries if e.state == "unread" and not e.signed)
-    yield from _group("unread", f"{len(unread)} not read", "nothing is known of these, they never count as met", unread)
-    signed = tuple(e for e in entries if e.signed)
-    yield from _group("signed", f"{len(signed)} signed off", "a reviewer accepted these as they are", signed)
+    for group in _GROUPS:
+        if some := tuple(entry for entry in entries if entry.group == group):
+            yield Group(group, _counted(group, len(some)), _MEANING[group], some)
 
 
-def _group(anchor: str, title: str, meaning: str, entries: tuple[Entry, ...]) -> Iterator[Group]:
-    if entries:
-        yield Group(anchor, title, meaning, entries)
-
-
-def _counted(level: str, number: int) -> str:
-    return f"{counted(number, 'piece')} of advice" if level == "advice" else counted(number, level)
+def _counted(group: str, number: int) -> str:
+    if group in _UNCOUNTED:
+        return f"{number} {_UNCOUNTED[group]}"
+    return f"{counted(number, 'piece')} of advice" if group == "advice" else counted(number, group)
 
 
 def steps_of(entries: Iterable[Entry]) -> Iterator[Step]:

@@ -11,6 +11,7 @@ import pytest
 from markup import Markup
 
 from preflight.facts import Box, Clipping
+from preflight.papers import NotRead
 from preflight.reporting.page import to_page
 from preflight.reporting.report import PagePicture, Place, Report, SignedOff
 from preflight.reporting.wording import clean
@@ -157,6 +158,26 @@ def test_papers_stand_in_the_order_of_an_application(report):
     said = Markup(to_page(whole)).text.split("\nPapers\n")[2].split("\nReference characters\n")[0]
     files = [line for line in said.splitlines() if line in {document.file for document in whole.documents}]
     assert files == ["cover sheet.pdf", "application.pdf", "drawings.pdf", "locked.pdf", "old draft.docx"]
+
+
+def test_what_the_text_may_say_is_not_denied_where_the_text_was_not_read(report):
+    whole = report("everything")
+    assert "not in the text" in Markup(to_page(whole)).text
+    blind = msgspec.structs.replace(
+        whole.characters,
+        unread=(NotRead("scan.pdf", 1, "specification", "it is a scan"),),
+        figures=tuple(msgspec.structs.replace(one, described=False, brief=False) for one in whole.characters.figures),
+    )
+    said = Markup(to_page(msgspec.structs.replace(whole, characters=blind))).text
+    assert "text not read" in said
+    assert "not read: scan.pdf, page 1: it is a scan" in said
+    assert not any(words in said for words in ("not in the text", "not named in the text", "not in the brief"))
+
+
+def test_what_keeps_the_filing_from_passing_stands_before_what_does_not(report):
+    whole = report("everything")
+    names = ["refusal", "notice", "unread", "advice", "signed"]
+    assert [name for name in Markup(to_page(whole)).values("id") if name in names] == names
 
 
 def test_all_pages_are_shown_only_where_all_were_asked_for(report):
