@@ -11,7 +11,6 @@ from preflight.reporting.places import WHOLE_FOLDER, where
 from preflight.reporting.report import Consequence, Finding, Report, SignedOff
 from preflight.reporting.wording import counted, day, file_name, listed
 
-
 _GROUPS = ("refusal", "notice", "unread", "advice", "signed")
 """What keeps the filing from passing stands before what does not."""
 _UNCOUNTED = {"unread": "not read", "signed": "signed off"}
