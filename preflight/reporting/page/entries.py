@@ -15,7 +15,7 @@ _GROUPS = ("refusal", "notice", "unread", "advice", "signed")
 """What keeps the filing from passing stands before what does not."""
 _UNCOUNTED = {"unread": "not read", "signed": "signed off"}
 _MEANING: dict[str, str] = {
-    **MEANING,
+    **{str(level): said for level, said in MEANING.items()},
     "unread": "nothing is known of these, they never count as met",
     "signed": "a reviewer accepted these as they are",
 }
