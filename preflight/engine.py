@@ -16,7 +16,7 @@ from preflight.judging import Examined, Review, Verdict, examine, judge, review
 from preflight.papers import Filing, entity_claimed, find_papers
 from preflight.plugging import Registry, examine_plugins
 from preflight.reading import Cache, clip, read_files
-from preflight.reporting import Report, build_report, with_pictures
+from preflight.reporting import Pictures, Report, build_report, with_pictures
 from preflight.rulebooks import Rulebook
 
 CannotStart = DataMistakes
@@ -42,18 +42,16 @@ def check_folder(
     registry: Registry,
     tell: Callable[[str, int, int], None] | None = None,
     cache: Cache | None = None,
-    pictures: bool = False,
+    pictures: Pictures = "none",
 ) -> Report:
     """Check one folder for one office; `now` must know its time zone, `tell` hears file, pages read, pages in all.
-    Without a `cache` nothing is kept. With `pictures` the report shows small places, and what questions ask about.
+    Without a `cache` nothing is kept; `pictures` says which ones the report holds.
 
     Raises CannotStart for a folder, filing.toml or office that cannot be used, with all mistakes.
     """
     read = read_filing(folder, request, now=now, registry=registry, tell=tell, cache=cache)
     report = report_of(read, judge_filing(read, registry), registry, now)
-    if not pictures:
-        return report
-    return with_pictures(report, read.filing.files, lambda cuts: clip(folder, read.manifest.files, cuts))
+    return with_pictures(report, read.filing.files, lambda cuts: clip(folder, read.manifest.files, cuts), pictures)
 
 
 class ReadFiling(msgspec.Struct, frozen=True):

@@ -17,6 +17,7 @@ from preflight.cli.watching import watched_reading
 from preflight.datafiles import DataMistakes
 from preflight.engine import Request, check_folder
 from preflight.plugging import Registry, built_in_and_installed
+from preflight.reporting import Pictures, Renderer
 from preflight.reporting.report import Report
 from preflight.reporting.terminal import show_reports
 
@@ -32,6 +33,14 @@ from preflight.reporting.terminal import show_reports
 )
 @assumptions
 @output_options
+@click.option("--html", "html_to", metavar="FILE", help="Write the report as one page to look at, print and send.")
+@click.option(
+    "--pictures",
+    "shown",
+    type=click.Choice(["all", "findings", "none"]),
+    default="findings",
+    help="Which pages are shown in --html: all, those with findings and the first of each paper (default), none.",
+)
 @click.option(
     "--write",
     "others",
@@ -45,6 +54,8 @@ from preflight.reporting.terminal import show_reports
 def check(
     folder: Path,
     offices: tuple[str, ...],
+    html_to: str | None,
+    shown: Pictures,
     others: tuple[tuple[str, str], ...],
     outputs: Sequence[tuple[Form, str]],
     *,
@@ -61,9 +72,10 @@ def check(
     with report_stream() as stream:
         with no_other_ending():
             registry = built_in_and_installed()
-            _refuse(folder, outputs, others, registry, len(asked), watch=watch)
-        plugged = [(registry.renderers[form], file) for form, file in others]
-        pictures = any(form.pictures for form, _ in outputs) or any(one.pictures for one, _ in plugged)
+            written = [*others, *_page(html_to)]
+            _refuse(folder, outputs, written, registry, len(asked), watch=watch)
+        plugged = [(registry.renderers[form], file) for form, file in written]
+        pictures = _needed([*(form for form, _ in outputs), *(one for one, _ in plugged)], shown)
 
         def once() -> list[Report]:
             with no_other_ending():
@@ -81,6 +93,18 @@ def check(
     return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
 
 
+def _page(html_to: str | None) -> list[tuple[str, str]]:
+    """`--html FILE` is `--write html FILE`."""
+    return [("html", html_to)] if html_to else []
+
+
+def _needed(forms: Sequence[Form | Renderer], shown: Pictures) -> Pictures:
+    """The pictures that the outputs asked for will show."""
+    if any(isinstance(form, Renderer) and form.pages for form in forms):
+        return shown
+    return "places" if any(form.pictures for form in forms) and shown != "none" else "none"
+
+
 def _refuse(
     folder: Path,
     outputs: Sequence[tuple[Form, str]],
@@ -96,10 +120,13 @@ def _refuse(
         for form, _ in others
         if form not in registry.renderers
     ]
-    named = [(form.option, target) for form, target in outputs] + [(f"--write {form}", file) for form, file in others]
+    if ("html", HERE) in others:
+        mistakes.append("--html -: a page is no text for a terminal; name a file, such as checked.html")
+    named = [(form.option, target) for form, target in outputs]
+    named += [("--html" if form == "html" else f"--write {form}", file) for form, file in others if (form, file) != ("html", HERE)]
     mistakes += objections_together(named, folder)
     if others and offices > 1:
-        mistakes.append("--write takes one office at a time; --json takes several")
+        mistakes.append("--html and --write take one office at a time; --json takes several")
     if watch:
         mistakes += _against_watching(folder, named)
     if mistakes:
@@ -118,7 +145,7 @@ def _against_watching(folder: Path, named: Sequence[tuple[str, str]]) -> Iterato
 
 
 def _checked(
-    folder: Path, asked: Sequence[Request], registry: Registry, *, keeping: bool, pictures: bool
+    folder: Path, asked: Sequence[Request], registry: Registry, *, keeping: bool, pictures: Pictures
 ) -> list[Report]:
     now = dt.datetime.now().astimezone()  # the engine turns it into the office's day, the report shows the person's
     with watched_reading(folder, now, keeping=keeping) as (tell, cache):

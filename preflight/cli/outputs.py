@@ -23,6 +23,7 @@ from preflight.reporting.findings_csv import to_csv
 from preflight.reporting.junit import JUNIT_BEGINS, to_junit
 from preflight.reporting.lines import Sheet
 from preflight.reporting.machine import set_to_json, to_json
+from preflight.reporting.renderer import PAGE_BEGINS
 from preflight.reporting.report import PROGRAM, RECORD_CREATOR, Report
 from preflight.reporting.sarif import to_sarif
 from preflight.reporting.wording import listed
@@ -101,7 +102,7 @@ def _by_place(files: Sequence[tuple[str, str]]) -> dict[Path, list[str]]:
     return places
 
 
-_BEGINNINGS = (CHARACTERS_BEGIN, FINDINGS_BEGIN, JUNIT_BEGINS)
+_BEGINNINGS = (CHARACTERS_BEGIN, FINDINGS_BEGIN, JUNIT_BEGINS, PAGE_BEGINS)
 """By these a file of ours is known again."""
 _OURS = tuple(
     f"preflight-{kind}/" for kind in ("report", "set", "drawings", "characters", "dates", "fees", "comparison")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
-from preflight.facts import Clipping, Cut, Entry
+from preflight.facts import Cut, Entry
 from preflight.reading.frames import Answer, Clipped, Done, Job
 from preflight.reading.limits import Limits
 from preflight.reading.workers import run_all
@@ -21,7 +21,7 @@ class _Cuttings:
     def __init__(self, entry: Entry, cuts: Sequence[Cut], limits: Limits) -> None:
         self.entry = entry
         self.finished = False
-        self.made: dict[Cut, Clipping] = {}
+        self.made: dict[Cut, bytes] = {}
         self._cuts = tuple(cuts)
         self._limits = limits
         self._began: float | None = None
@@ -43,9 +43,8 @@ class _Cuttings:
     def take(self, answer: Answer) -> None:
         """Enter what a worker says."""
         match answer:
-            case Clipped(index, png) if index < len(self._cuts):
-                cut = self._cuts[index]
-                self.made[cut] = Clipping(cut.page, cut.box, png)
+            case Clipped(index, encoded) if index < len(self._cuts):
+                self.made[self._cuts[index]] = encoded
             case Done():
                 self.finished = True
             case _:
@@ -78,12 +77,12 @@ def clip(
     *,
     limits: Limits = Limits(),  # noqa: B008  frozen
     reader: str = READER,
-) -> dict[tuple[str, Cut], Clipping]:
-    """The cut-outs that are asked for, by the name of the file and the cut; those that cannot be made are missing.
+) -> dict[tuple[str, Cut], bytes]:
+    """The cut-outs that are asked for, encoded, by the name of the file and the cut; what cannot be made is missing.
 
     Each file is opened in a process of its own, for reading only, with the same limits as when it is read.
     """
     named = {entry.name: entry for entry in entries}
     works = [_Cuttings(named[name], some, limits) for name, some in cuts.items() if some and name in named]
     run_all(folder, works, limits=limits, reader=reader)
-    return {(work.entry.name, cut): clipping for work in works for cut, clipping in work.made.items()}
+    return {(work.entry.name, cut): encoded for work in works for cut, encoded in work.made.items()}

@@ -83,7 +83,7 @@ class Clipped(msgspec.Struct, frozen=True, tag=True):
     """One of the cuts of the job, by its place among them."""
 
     index: int
-    png: bytes
+    encoded: bytes
 
 
 class Done(msgspec.Struct, frozen=True, tag=True):

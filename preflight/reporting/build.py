@@ -12,8 +12,9 @@ from preflight.facts.declared import Answer as Given
 from preflight.facts.declared import Settled, SignOff
 from preflight.judging import GRAVE, Examined, State, Verdict, consequence_of_no
 from preflight.judging import Void as Judged
-from preflight.papers import EntityClaimed, Filing
+from preflight.papers import EntityClaimed, Filing, character_table
 from preflight.reporting import money
+from preflight.reporting.characters_told import tell_characters
 from preflight.reporting.findings_told import tell_finding, tell_later
 from preflight.reporting.report import (
     PROGRAM,
@@ -80,6 +81,7 @@ def build_report(
         by_hand=questions,
         for_later=tuple(tell_later(f, sha256) for f in verdict.for_later),
         other_strictness=_other(verdict, other),
+        characters=tell_characters(character_table(filing)),
         fees=money.worksheet_of(filing, entity.name, rulebook.fees_checked_on),
         dates={"filing": settled.filing_date.isoformat(), "payment": settled.payment_date.isoformat()},
         cautions=_cautions(rulebook, settled.filing_date),

@@ -6,12 +6,12 @@ import csv
 import io
 import re
 from collections.abc import Iterator, Sequence
-from typing import Any
 
 import msgspec
 
-from preflight.papers import CharacterRow, CharacterTable
+from preflight.papers import CharacterRow, CharacterTable, FigureRow, NotRead
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, styled
+from preflight.reporting.report import Characters, CharacterUse, FirstNamed, PartName
 from preflight.reporting.spreadsheet import harmless
 from preflight.reporting.wording import clean, counted, file_name
 
@@ -31,48 +31,53 @@ _MARK, _CHARACTER = 4, 8
 
 def characters_to_json(table: CharacterTable) -> bytes:
     """Pages count from 1. `drawn` is null where a sheet that could not be read may show the figure."""
+    told = tell_characters(table)
     data = {
         "schema": SCHEMA,
-        "characters": [_as_data(row) for row in table.characters],
-        "figures": [
-            {"label": clean(one.label), "described": one.described, "drawn": one.drawn, "brief": one.brief}
-            for one in table.figures
-        ],
+        "characters": told.characters,
+        "figures": told.figures,
         "next_free": [{"hundred": one.hundred, "even": one.even, "odd": one.odd} for one in table.free],
-        "unread": [
-            {"file": clean(one.file), "page": one.page, "role": clean(one.role), "why": clean(one.why)}
-            for one in table.unread
-        ],
+        "unread": told.unread,
     }
     return msgspec.json.format(msgspec.json.encode(data), indent=2) + b"\n"
 
 
-def _as_data(row: CharacterRow) -> dict[str, Any]:
-    return {
-        "character": clean(row.character),
-        "names": [{"name": clean(name), "times": times} for name, times in row.names],
-        "first": {"file": clean(row.first.file), "page": row.first.page} if row.first else None,
-        "figures_in_text": list(row.figures_in_text),
-        "figures_drawn": list(row.figures_drawn),
-        "doubtful": row.doubtful,
-    }
+def tell_characters(table: CharacterTable) -> Characters:
+    """The table as it stands in the report; words from papers are made harmless."""
+    return Characters(
+        characters=tuple(_use(row) for row in table.characters),
+        figures=tuple(FigureRow(clean(one.label), one.described, one.drawn, one.brief) for one in table.figures),
+        unread=tuple(NotRead(clean(one.file), one.page, clean(one.role), clean(one.why)) for one in table.unread),
+        drawings=table.drawings,
+    )
+
+
+def _use(row: CharacterRow) -> CharacterUse:
+    return CharacterUse(
+        character=clean(row.character),
+        names=tuple(PartName(clean(name), times) for name, times in row.names),
+        first=FirstNamed(clean(row.first.file), row.first.page) if row.first else None,
+        figures_in_text=row.figures_in_text,
+        figures_drawn=row.figures_drawn,
+        doubtful=row.doubtful,
+    )
 
 
 def characters_to_csv(table: CharacterTable) -> bytes:
     """One line a character, one column a figure: "both", "text", "drawn" or nothing. UTF-8, RFC 4180."""
-    labels = _labels(table)
+    labels = all_labels(table)
     out = io.StringIO()
     writer = csv.writer(out)
     writer.writerow([*COLUMNS, *labels])
     for row in table.characters:
         names = "; ".join(f"{name} ({times})" for name, times in row.names)
         first = (row.first.file, str(row.first.page)) if row.first else ("", "")
-        cells = [row.character, names, *first, "yes" if row.doubtful else "", *(_where(row, one) for one in labels)]
+        cells = [row.character, names, *first, "yes" if row.doubtful else "", *(where_used(row, one) for one in labels)]
         writer.writerow([harmless(cell) for cell in cells])
     return out.getvalue().encode("utf-8-sig")
 
 
-def _labels(table: CharacterTable) -> list[str]:
+def all_labels(table: CharacterTable | Characters) -> list[str]:
     """The figures, and the sheets without a label on which something stands."""
     figures = [one.label for one in table.figures]
     sheets = sorted({name for row in table.characters for name in row.figures_drawn} - set(figures), key=_number)
@@ -84,7 +89,8 @@ def _number(label: str) -> int:
     return int(found.group()) if found else 0
 
 
-def _where(row: CharacterRow, label: str) -> str:
+def where_used(row: CharacterRow | CharacterUse, label: str) -> str:
+    """BOTH, TEXT, DRAWN, or nothing where the figure has it neither way."""
     said, drawn = label in row.figures_in_text, label in row.figures_drawn
     return BOTH if said and drawn else TEXT if said else DRAWN if drawn else ""
 
@@ -130,20 +136,21 @@ def _free(table: CharacterTable) -> Iterator[str]:
 
 def _show_cross_table(table: CharacterTable, sheet: Sheet) -> None:
     """In as many pieces as the width asks for."""
-    labels = _labels(table)
+    labels = all_labels(table)
     room = max(1, (sheet.width - INDENT - _CHARACTER) // (_MARK + 2))
     sheet.heading("figures", "x in text and drawing, t in the text only, d drawn only")
     for start in range(0, len(labels), room):
         some = labels[start : start + room]
         heads = [label.removeprefix("FIG. ").replace("sheet ", "sh. ") for label in some]
-        cells = [(row.character, *(MARKS[_where(row, label)] for label in some)) for row in table.characters]
+        cells = [(row.character, *(MARKS[where_used(row, label)] for label in some)) for row in table.characters]
         sheet.rows([("", *heads), *cells])
     for one in table.figures:
-        if lacking := _lacking(one.described, one.drawn, one.brief):
-            sheet.hang(f"{one.label}: {lacking}", indent=INDENT)
+        if said := lacking(one.described, one.drawn, one.brief):
+            sheet.hang(f"{one.label}: {said}", indent=INDENT)
 
 
-def _lacking(described: bool, drawn: bool | None, brief: bool) -> str:
+def lacking(described: bool, drawn: bool | None, brief: bool) -> str:
+    """What a figure has not, in words; nothing for one that has all."""
     said = [] if described else ["not named in the text"]
     said += [] if drawn else ["not known whether it is drawn" if drawn is None else "not drawn"]
     said += [] if brief or not described else ["not in the brief description"]

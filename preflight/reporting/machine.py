@@ -10,16 +10,22 @@ import msgspec
 from preflight.reporting.report import Report
 
 SET_SCHEMA = "preflight-set/1"
+NOT_IN_JSON = frozenset({"page_pictures"})
 
 
 def to_json(report: Report) -> bytes:
     """One report: keys in the order of the records, indented by 2, ending with a line feed."""
-    return _encoded(report)
+    return _encoded(_data(report))
 
 
 def set_to_json(reports: Sequence[Report]) -> bytes:
     """The reports of several offices on one folder."""
-    return _encoded({"schema": SET_SCHEMA, "reports": list(reports)})
+    return _encoded({"schema": SET_SCHEMA, "reports": [_data(report) for report in reports]})
+
+
+def _data(report: Report) -> dict[str, Any]:
+    fields = msgspec.structs.fields(report)
+    return {field.encode_name: getattr(report, field.name) for field in fields if field.name not in NOT_IN_JSON}
 
 
 class _Set(msgspec.Struct):

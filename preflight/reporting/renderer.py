@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import io
 from collections.abc import Callable
 
@@ -13,6 +14,8 @@ from preflight.reporting.report import Report
 from preflight.reporting.terminal import show_report
 
 _TEXT_WIDTH = 100
+PAGE_BEGINS = b"<!doctype html>\n<!-- preflight-page/1 -->"
+"""By this a page of ours is known again."""
 
 
 class Renderer(msgspec.Struct, frozen=True):
@@ -26,6 +29,8 @@ class Renderer(msgspec.Struct, frozen=True):
     media_type: str
     pictures: bool = False
     """Whether it shows the pictures in the report: they are made only then."""
+    pages: bool = False
+    """Whether it shows whole pages (`Report.page_pictures`)."""
 
     def bytes_of(self, report: Report) -> bytes:
         """What belongs into the file."""
@@ -40,7 +45,14 @@ def to_text(report: Report) -> str:
     return page.getvalue()
 
 
+def to_page(report: Report) -> str:
+    """The page for people, one self-contained HTML file."""
+    making = importlib.import_module("preflight.reporting.page")  # its library is loaded by whoever writes a page
+    return str(making.to_page(report))
+
+
 BUILT_IN_RENDERERS = (
     Renderer(name="text", render=to_text, media_type="text/plain; charset=utf-8"),
     Renderer(name="json", render=to_json, media_type="application/json", pictures=True),
+    Renderer(name="html", render=to_page, media_type="text/html; charset=utf-8", pictures=True, pages=True),
 )

@@ -11,6 +11,7 @@ from typing import Literal
 import msgspec
 
 from preflight.facts import Box, Clipping
+from preflight.papers import FigureRow, NotRead
 
 PROGRAM = "preflight"
 RECORD_CREATOR = f"{PROGRAM} record"
@@ -248,6 +249,53 @@ class Worksheet(msgspec.Struct, frozen=True):
     note: str = ""
 
 
+class PartName(msgspec.Struct, frozen=True):
+    """A name of a part, in lower case, with how often it stands beside its reference character."""
+
+    name: str
+    times: int
+
+
+class FirstNamed(msgspec.Struct, frozen=True):
+    """Where a reference character first stands in the text."""
+
+    file: str
+    page: int
+
+
+class CharacterUse(msgspec.Struct, frozen=True):
+    """One reference character. Figures are labels ("FIG. 2A"), or "sheet 3" where the sheet shows none."""
+
+    character: str
+    names: tuple[PartName, ...]
+    """The most used one first."""
+    first: FirstNamed | None
+    figures_in_text: tuple[str, ...]
+    figures_drawn: tuple[str, ...]
+    doubtful: bool
+    """Drawn only where the reading was not sure."""
+
+
+class Characters(msgspec.Struct, frozen=True):
+    """The reference characters of text and drawings, as far as they could be read, and the figures."""
+
+    characters: tuple[CharacterUse, ...] = ()
+    figures: tuple[FigureRow, ...] = ()
+    unread: tuple[NotRead, ...] = ()
+    drawings: bool = False
+    """Whether there are drawings at all."""
+
+
+class PagePicture(msgspec.Struct, frozen=True):
+    """A whole page as displayed; width and height in cm."""
+
+    file: str
+    page: int
+    width: float
+    height: float
+    webp: bytes
+
+
 class Report(msgspec.Struct, frozen=True, kw_only=True, rename={"schema_id": "schema"}):
     """The whole report."""
 
@@ -269,7 +317,10 @@ class Report(msgspec.Struct, frozen=True, kw_only=True, rename={"schema_id": "sc
     for_later: tuple[Later, ...]
     other_strictness: str
     """What the other --ready-for would change, in one line."""
+    characters: Characters = Characters()
     fees: Worksheet | None
     dates: dict[str, str]
     cautions: tuple[str, ...]
     void: tuple[Void, ...] = ()
+    page_pictures: tuple[PagePicture, ...] = ()
+    """For outputs that show pages, made only for these. Never in the JSON: it would be ten times as large."""

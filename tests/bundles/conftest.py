@@ -26,14 +26,17 @@ class Checked:
     def __init__(self, bundle: str, ready_for: str) -> None:
         before = state_of(BUNDLES / bundle)
         with tempfile.TemporaryDirectory() as folder:
-            report = Path(folder) / "report.json"
+            report, page = Path(folder) / "report.json", Path(folder) / "page.html"
             command = [sys.executable, "-P", "-m", "preflight", "check", str(BUNDLES / bundle)]
             options = ["--filing-date", DAY, "--ready-for", ready_for, "--json", str(report)]
+            if ready_for == "filing":
+                options += ["--html", str(page)]
             kept = {**os.environ, "PREFLIGHT_CACHE": KEPT.name}
             done = subprocess.run([*command, *options], capture_output=True, check=False, env=kept)
             assert done.returncode in (0, 1), done.stderr.decode()
             self.code = done.returncode
             self.report: dict[str, Any] = json.loads(report.read_bytes())
+            self.page = page.read_text(encoding="utf-8") if page.exists() else ""
         self.shown = done.stdout.decode()
         self.untouched = state_of(BUNDLES / bundle) == before
 

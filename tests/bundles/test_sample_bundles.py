@@ -13,8 +13,10 @@ from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
+from markup import Markup
 
 from preflight.datafiles import schema
+from preflight.reporting.wording import clean
 
 GOLDEN = Path(__file__).parent / "golden"
 PLANTED = Path(__file__).resolve().parents[2] / "sample_bundles" / "planted.toml"
@@ -158,6 +160,21 @@ def test_the_folder_is_left_as_it_was(bundle: str, checked: Any) -> None:
     done = checked(bundle, "filing")
     assert done.shown.splitlines()[0].startswith(("PASS", "FAIL"))
     assert done.untouched
+
+
+@pytest.mark.parametrize("bundle", NAMES)
+def test_the_page_shows_every_finding_with_its_pages_and_stays_small(bundle: str, checked: Any) -> None:
+    done = checked(bundle, "filing")
+    page = Markup(done.page)
+    said = " ".join(page.text.split())
+    shown = " ".join(page.values("aria-label"))
+    for finding in done.report["findings"]:
+        assert all(part in said for part in (finding["id"], clean(finding["message"]), clean(finding["fix"])))
+        assert all(citation in said for citation in finding["citations"])
+        paged = [place for place in finding["places"][:1] if place["page"]]
+        assert all(f"{clean(place['file'])}, page {place['page']}" in shown for place in paged)
+    assert all(question["question"] in said for question in done.report["by_hand"])
+    assert len(done.page) < 3_000_000
 
 
 def masked(report: dict[str, Any]) -> dict[str, Any]:

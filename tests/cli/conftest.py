@@ -19,7 +19,7 @@ from preflight.engine import Request
 from preflight.papers import Filing
 from preflight.plugging import Registry
 from preflight.reading import Cache
-from preflight.reporting import BUILT_IN_RENDERERS
+from preflight.reporting import BUILT_IN_RENDERERS, Pictures
 from preflight.reporting.report import Report
 from preflight.rulebooks import Rulebook
 from preflight.rulebooks.model import Citation, Grade, Note, Question, Requirement
@@ -112,13 +112,17 @@ class Engine:
         self.calls: list[tuple[Path, Request]] = []
         self.moments: list[dt.datetime] = []
         self.caches: list[Cache | None] = []
+        self.pictures: list[Pictures] = []
         self.answers: dict[str, Report] = {}
         self.does: Callable[[], object] = lambda: None
 
-    def __call__(self, folder: Path, request: Request, *, now: dt.datetime, cache: Cache | None, **_: Any) -> Report:
+    def __call__(
+        self, folder: Path, request: Request, *, now: dt.datetime, cache: Cache | None, pictures: Pictures, **_: Any
+    ) -> Report:
         self.calls.append((folder, request))
         self.moments.append(now)
         self.caches.append(cache)
+        self.pictures.append(pictures)
         self.does()
         return self.answers[request.office or "us"]
 

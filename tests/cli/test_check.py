@@ -13,7 +13,7 @@ import pytest
 from preflight.datafiles import DataMistakes
 from preflight.engine import Request
 from preflight.reporting.machine import set_to_json, to_json
-from preflight.reporting.renderer import Renderer
+from preflight.reporting.renderer import PAGE_BEGINS, Renderer
 
 
 def test_a_failing_folder_is_1_and_the_report_goes_to_standard_output(run, engine, papers):
@@ -82,6 +82,44 @@ def test_another_form(run, papers, tmp_path, registry):
     assert (tmp_path / "report.txt").read_text(encoding="utf-8").startswith("FAIL")
 
 
+def test_a_page_beside_the_text_and_once_more_over_itself(run, papers, tmp_path):
+    for _ in range(2):
+        assert run("check", papers, "--html", papers / "report.html").exit_code == 1
+        assert (papers / "report.html").read_bytes().startswith(PAGE_BEGINS)
+    assert run("check", papers, "--html", papers / "drawings.pdf").exit_code == 2
+
+
+@pytest.mark.parametrize(
+    ("options", "made"),
+    [
+        ((), "none"),
+        (("--json", "{}"), "places"),
+        (("--html", "{}"), "findings"),
+        (("--html", "{}", "--pictures", "all"), "all"),
+        (("--write", "html", "{}", "--pictures", "findings"), "findings"),
+        (("--json", "{}", "--pictures", "all"), "places"),
+        (("--json", "{}", "--pictures", "none"), "none"),
+        (("--html", "{}", "--pictures", "none"), "none"),
+    ],
+)
+def test_only_the_pictures_that_an_output_shows_are_made(run, engine, papers, tmp_path, options, made):
+    run("check", papers, *(option.format(tmp_path / "report") for option in options))
+    assert engine.pictures == [made]
+
+
+def test_a_page_is_not_shown_at_a_terminal(run, engine, papers):
+    result = run("check", papers, "--html", "-")
+    assert result.exit_code == 2
+    assert "name a file" in result.stderr
+
+
+def test_two_outputs_in_one_file_are_refused(run, engine, papers, tmp_path):
+    result = run("check", papers, "--html", tmp_path / "x", "--json", tmp_path / "x")
+    assert result.exit_code == 2
+    assert "two outputs name the same file" in result.stderr
+    assert engine.calls == []
+
+
 def test_a_report_may_lie_in_the_folder_if_it_is_named(run, papers):
     assert run("check", papers, "--json", papers / "report.json").exit_code == 1
     assert run("check", papers, "--json", papers / "report.json").exit_code == 1
@@ -144,7 +182,7 @@ def test_all_mistakes_about_outputs_are_told_at_once(run, papers, tmp_path):
     result = run("check", papers, "--json", tmp_path, "--write", "gold", tmp_path / "none" / "x", "--office", "us")
     assert result.exit_code == 2
     assert "this is a folder" in result.stderr
-    assert "--write gold: this form is unknown; known are json, text" in result.stderr
+    assert "--write gold: this form is unknown; known are html, json, text" in result.stderr
     assert "does not exist" in result.stderr
 
 

@@ -13,10 +13,12 @@ import msgspec
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from markup import Markup
 from rich.console import Console
 
 from preflight.reporting import wording
 from preflight.reporting.machine import to_json
+from preflight.reporting.page import to_page
 from preflight.reporting.report import Report
 from preflight.reporting.terminal import show_report
 
@@ -66,6 +68,18 @@ def test_no_string_of_a_report_steers_the_terminal_or_breaks_json(report, poison
     data = to_json(whole)
     assert data.decode("utf-8")
     assert json.loads(data)["headline"] == whole.headline.encode("utf-8", "backslashreplace").decode()
+
+
+@settings(deadline=None, max_examples=40, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(ANY_TEXT, min_size=1, max_size=12))
+def test_no_string_of_a_report_becomes_markup_of_the_page_or_steers_it(report, poisoned, words):
+    whole = report("everything")
+    made = to_page(poisoned(whole, (words[n % len(words)] for n in count())))
+    assert steering(made) == set()
+    page, plain = Markup(made), Markup(to_page(whole))
+    assert page.unbalanced == []
+    assert set(page.tags) <= set(plain.tags)
+    assert {(tag, name) for tag, name, _ in page.attributes} <= {(tag, name) for tag, name, _ in plain.attributes}
 
 
 @given(ANY_TEXT)

@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from preflight.facts import Box, Clipping, Cut, FileFacts, Page
-from preflight.reporting.pictured import AROUND, MOST, MOST_PLACES, SMALL, with_pictures
-from preflight.reporting.report import Finding, Place, Question, Report
+from preflight.reporting.pictured import AROUND, MOST, MOST_BYTES, MOST_PAGES, MOST_PLACES, SMALL, with_pictures
+from preflight.reporting.report import Finding, PagePicture, PaperRow, Place, Question, Report
 
 SHEET = (21.59, 27.94)
 EVERYTHING = msgspec.json.decode((Path(__file__).parent / "reports" / "everything.json").read_bytes(), type=Report)
@@ -19,9 +19,9 @@ FILES = [FileFacts("drawings.pdf", 9, "0" * 64, pages=tuple(Page(n, *SHEET) for 
 Cuts = Mapping[str, Sequence[Cut]]
 
 
-def clip(cuts: Cuts) -> dict[tuple[str, Cut], Clipping]:
+def clip(cuts: Cuts) -> dict[tuple[str, Cut], bytes]:
     """Whatever is asked for."""
-    return {(file, cut): Clipping(cut.page, cut.box, b"png") for file, some in cuts.items() for cut in some}
+    return {(file, cut): cut.form.encode() for file, some in cuts.items() for cut in some}
 
 
 def with_places(report: Report, *findings: Sequence[Place]) -> Report:
@@ -69,6 +69,50 @@ def test_a_picture_that_could_not_be_made_is_missing_and_nothing_else():
     assert with_pictures(plain, FILES, lambda _: {}) == plain
 
 
+def shown(report: Report) -> list[tuple[str, int]]:
+    return [(one.file, one.page) for one in report.page_pictures]
+
+
+PAPERS = (PaperRow("drawings", 7, 9, "declared"), PaperRow("other", 10, 10, "declared"))
+DRAWINGS = msgspec.structs.replace(EVERYTHING.documents[0], file="drawings.pdf", papers=PAPERS)
+FEW = msgspec.structs.replace(EVERYTHING, documents=(DRAWINGS,), by_hand=())
+
+
+def test_no_page_is_drawn_unless_pages_are_asked_for():
+    assert with_pictures(with_places(FEW, [place()]), FILES, clip, "places").page_pictures == ()
+    assert with_pictures(with_places(FEW, [place()]), FILES, clip, "none") == with_places(FEW, [place()])
+
+
+def test_the_first_page_of_each_paper_then_the_pages_with_findings_each_once():
+    found = with_places(
+        FEW, [place(3), place(3, Box(1, 1, 2, 2)), place(7)], [place(2, None), place(1, file="other.pdf")]
+    )
+    made = with_pictures(found, FILES, clip, "findings")
+    assert shown(made) == [("drawings.pdf", 7), ("drawings.pdf", 10), ("drawings.pdf", 3), ("drawings.pdf", 2)]
+    assert made.page_pictures[0] == PagePicture("drawings.pdf", 7, *SHEET, b"webp")
+
+
+def test_of_a_finding_on_many_pages_the_first_few():
+    made = with_pictures(with_places(FEW, [place(page) for page in range(20, 60)]), FILES, clip, "findings")
+    assert len(shown(made)) == len(PAPERS) + MOST_PLACES
+
+
+def test_every_page_if_all_are_asked_for_and_never_more_than_a_page_can_hold():
+    assert len(shown(with_pictures(with_places(FEW), FILES, clip, "all"))) == 99
+    long = [FileFacts("drawings.pdf", 9, "0" * 64, pages=tuple(Page(n, *SHEET) for n in range(1, 2000)))]
+    assert len(shown(with_pictures(with_places(FEW), long, clip, "all"))) == MOST_PAGES["all"]
+
+
+def test_what_does_not_fit_is_left_out_and_what_is_smaller_still_comes():
+    sizes = {7: 100, 10: MOST_BYTES["findings"], 3: 50}
+
+    def large(cuts: Cuts) -> dict[tuple[str, Cut], bytes]:
+        return {(f, cut): b"x" * sizes[cut.page] for f, some in cuts.items() for cut in some if cut.form == "webp"}
+
+    made = with_pictures(with_places(FEW, [place(3)]), FILES, large, "findings")
+    assert shown(made) == [("drawings.pdf", 7), ("drawings.pdf", 3)]
+
+
 side = st.floats(-3, 30, allow_nan=False)
 
 
@@ -77,7 +121,7 @@ def test_what_is_cut_lies_on_the_sheet_and_has_a_size(corners):
     boxes = [Box(min(a, c), min(b, d), max(a, c), max(b, d)) for a, b, c, d in corners]
     asked: list[Cut] = []
 
-    def keep(cuts: Cuts) -> dict[tuple[str, Cut], Clipping]:
+    def keep(cuts: Cuts) -> dict[tuple[str, Cut], bytes]:
         asked.extend(cut for some in cuts.values() for cut in some)
         return {}
 

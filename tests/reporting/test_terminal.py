@@ -11,7 +11,7 @@ from rich.cells import cell_len
 from rich.console import Console
 
 from preflight.reporting.findings import MEANING
-from preflight.reporting.renderer import BUILT_IN_RENDERERS, to_text
+from preflight.reporting.renderer import BUILT_IN_RENDERERS, PAGE_BEGINS, to_text
 from preflight.reporting.report import Report
 from preflight.reporting.terminal import show_report, show_reports
 
@@ -133,9 +133,10 @@ def test_a_hundred_findings_stay_quick_and_whole(report):
 
 def test_the_built_in_forms(report):
     forms = {renderer.name: renderer for renderer in BUILT_IN_RENDERERS}
-    assert set(forms) == {"text", "json"}
+    assert set(forms) == {"text", "json", "html"}
     assert forms["text"].bytes_of(report("everything")).decode() == to_text(report("everything"))
     assert forms["json"].bytes_of(report("everything")).startswith(b"{")
+    assert forms["html"].bytes_of(report("everything")).startswith(PAGE_BEGINS)
 
 
 def test_days_that_stand_at_the_top_are_not_repeated(report):
