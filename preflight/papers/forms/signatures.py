@@ -8,32 +8,36 @@ from typing import Literal
 import msgspec
 
 from preflight.facts import Annotation, Box, Line, Page
-from preflight.papers.forms.form_words import NAME, SIGNATURE
-from preflight.papers.forms.labels import is_label, value_at
+from preflight.papers.forms.form_words import NAME, REGISTRATION, SIGNATURE
+from preflight.papers.forms.labels import is_label, value_at, values_at
 from preflight.papers.forms.persons import is_name
+from preflight.papers.forms.pictured import pictured
+from preflight.papers.forms.s_signatures import Flaw, Typed, s_signature, typed_signatures
 from preflight.papers.model import Paper, Said
 from preflight.papers.words.lettering import flat, keyed
 from preflight.papers.words.printed import lines_on
+from preflight.papers.words.remembered import remembered
 
-Fault = Literal["slashes", "characters", "empty", "name"]
+Fault = Flaw | Literal["name"]
+"""What is wrong with a typed signature: its form, or that no name is printed by it."""
 
 NAME_ROWS = 2.2
 """The printed name stands within so many cm above or below the signature. House value: about two lines."""
 LINE_REACH = 8.0
 """A signature by hand stands within so many cm right of, or over, the word "Signature". House value."""
+LABEL_WORDS = 6
+"""What asks for a signature has at most so many words; a sentence that speaks of one has more. House value."""
+INK_THERE = "there is ink or a picture at the signature line"
 HAND_HEIGHT = 0.35
 """Ink lower than so many cm is a rule, a dot or a typed mark rather than handwriting. House value."""
 
-_SLASHED = re.compile(r"(?<![\w/])(/+)([^/]{0,60})(/+)(?![\w/])")
 _TYPED = re.compile(r"^\s*/\s*[^\W_][^/]{0,60}/")
 _DRAWN = ("Ink", "Stamp", "FreeText")
 """Kinds of annotations that people sign with."""
-_OPEN_ENDED = re.compile(r"^/\s*[A-Za-z][^/]{2,40}$")
-# 37 CFR 1.4(d)(2)(i): letters, Arabic numerals, spaces, commas, periods, apostrophes, hyphens
-_GOOD = re.compile(r"^[^\W_](?:[^\W_]|[ ,.'\-])*$|^[ ,.'\-]*[^\W_](?:[^\W_]|[ ,.'\-])*$")
 _REGISTRATION = re.compile(
     r"(?:\breg(?:istration)?\.?\s*(?:no\.?|number|#)?|#)\s*[:.]?\s*([1-9]\d,?\d{3})\b", re.IGNORECASE
 )
+_NUMBER = re.compile(r"\b[1-9]\d,?\d{3}\b")
 _SOFTWARE = re.compile(
     r"\b(?:digitally signed|electronically signed|signed (?:with|by means of|using|via)|e-?signed|envelope id"
     r"|signature id|certificate of completion|audit trail|signing certificate)\b",
@@ -52,26 +56,73 @@ class Signature(msgspec.Struct, frozen=True):
     registration: str | None = None
 
 
+Kind = Literal["typed", "certificate", "software", "ink", "nothing", "unread"]
+"""How a paper is signed: typed between slashes; by a digital certificate; as signing software marks it; by hand."""
+
+
 class Signing(msgspec.Struct, frozen=True):
     """Whether a paper is signed: True, False, or None where that needs a human eye; `why` in words."""
 
     signed: bool | None
     why: str
     signatures: tuple[Signature, ...] = ()
+    kind: Kind = "nothing"
+    place: Said | None = None
+    """Where it is signed, or should be."""
 
 
+@remembered
 def signing(paper: Paper) -> Signing:
-    """Typed signatures first; else marks of signing software or ink by hand, which only an eye can judge."""
+    """Typed signatures first; else a certificate, marks of signing software or ink by hand, which only an eye can judge.
+
+    Of a scan no more is told than where ink stands in the place of the signature.
+    """
     found = signatures(paper)
-    if any(one.fault is None for one in found):
-        return Signing(True, "typed between slashes", found)
+    good = next((one for one in found if one.fault is None), None)
+    if good:
+        place = Said(good.text, paper.file, paper.role, good.page, good.box)
+        return Signing(True, "typed between slashes", found, "typed", place)
+    for field in paper.fields:
+        if field.kind == "signature" and field.value:
+            place = Said("", paper.file, paper.role, field.page or paper.first_page, field.box)
+            return Signing(None, "it is signed by a digital certificate", found, "certificate", place)
     if paper.text_unread:
-        return Signing(None, paper.text_unread, found)
-    if any(_SOFTWARE.search(flat(line.text)) for page in paper.pages for line in page.lines):
-        return Signing(None, "it bears the mark of signing software", found)
-    if any(by_hand(page) for page in paper.pages):
-        return Signing(None, "there is ink or a picture at the signature line", found)
-    return Signing(False, _why_unsigned(paper, found), found)
+        place = _pictured_ink(paper)
+        if place:
+            return Signing(None, INK_THERE, found, "ink", place)
+        return Signing(None, paper.text_unread, found, "unread")
+    marked = next((ln for page in paper.pages for ln in page.lines if _SOFTWARE.search(flat(ln.text))), None)
+    if marked:
+        return Signing(None, "it bears the mark of signing software", found, "software", signature_line(paper))
+    inked = next((page for page in paper.pages if by_hand(page)), None)
+    if inked:
+        return Signing(None, INK_THERE, found, "ink", signature_line(paper))
+    return Signing(False, _why_unsigned(paper, found), found, "nothing", signature_line(paper))
+
+
+def _pictured_ink(paper: Paper) -> Said | None:
+    """The place for a signature of a scanned form in which something stands that is no print."""
+    seen = pictured(paper)
+    for page in seen.paper.pages if seen else ():
+        for area in signature_places(page):
+            scrawl = [box for box in (seen.doubtful.get(page.number, ()) if seen else ()) if box.touches(area)]
+            if any(box.width > box.height and not _printed(page, box) for box in scrawl) or _hand_ink(page, area):
+                return Said("", paper.file, paper.role, page.number, area)
+    return None
+
+
+def _printed(page: Page, box: Box) -> bool:
+    """Whether legible words stand where something doubtful does: then it is print read badly."""
+    return any(box.holds_middle_of(line.box) for line in page.lines)
+
+
+def signature_line(paper: Paper) -> Said | None:
+    """The words that ask for a signature."""
+    for page in paper.pages:
+        for line in page.lines:
+            if line.visible and _asks(line):
+                return Said(flat(line.text), paper.file, paper.role, page.number, line.box)
+    return None
 
 
 def _why_unsigned(paper: Paper, found: tuple[Signature, ...]) -> str:
@@ -86,43 +137,33 @@ def _why_unsigned(paper: Paper, found: tuple[Signature, ...]) -> str:
     return "no slashes round the name" if typed and is_name(typed.text) else "the signature line is empty"
 
 
+@remembered
 def signatures(paper: Paper) -> tuple[Signature, ...]:
     """Everything between slashes that stands for a signature, in reading order; no dates, fractions or paths."""
     found: list[Signature] = []
     for page in paper.pages:
         every = lines_on(paper, page)
         for line in every:
-            found += [_judged(paper, page, every, line, *parts) for parts in _slashed(flat(line.text))]
+            found += [_judged(paper, page, every, line, typed) for typed in typed_signatures(line.text)]
     return tuple(found)
 
 
-def _slashed(text: str) -> list[tuple[str, str, str]]:
-    """Runs between slashes: (opening slashes, content, closing slashes)."""
-    plain = re.sub(r"\b\d{1,4}/\d{1,2}/\d{1,4}\b|https?://\S+|\b\w+/\w+(?:/\w+)*\b", " ", text)
-    found = [match.groups() for match in _SLASHED.finditer(plain)]
-    if found:
-        return [(opening, content.strip(), closing) for opening, content, closing in found]
-    lone = _OPEN_ENDED.match(plain.strip())
-    return [("/", plain.strip()[1:].strip(), "")] if lone and len(plain.split()) <= 5 else []
-
-
-def _judged(
-    paper: Paper, page: Page, every: list[Line], line: Line, opening: str, content: str, closing: str
-) -> Signature:
+def _judged(paper: Paper, page: Page, every: list[Line], line: Line, typed: Typed) -> Signature:
     near = [ln for ln in every if abs(ln.box.middle[1] - line.box.middle[1]) <= NAME_ROWS]
     number = next((m.group(1) for ln in near for m in [_REGISTRATION.search(flat(ln.text))] if m), None)
-    name = _printed_name(paper, page, near, line, content)
-    bare = re.sub(r"#\s*(?=\d)", "", content) if number else content
-    fault: Fault | None = None
-    if (opening, closing) != ("/", "/"):
-        fault = "slashes"
-    elif not content:
-        fault = "empty"
-    elif not _GOOD.match(bare):
-        fault = "characters"
-    elif name is None:
-        fault = "name"
-    return Signature(content, page.number, line.box, fault, name, number)
+    number = number or _number_in_field(paper, page)
+    flaw = typed.flaw
+    if flaw is None and not number:
+        flaw = s_signature(f"/{typed.content}/").flaw  # "#" stands only before a registration number
+    name = _printed_name(paper, page, near, line, typed.content)
+    fault: Fault | None = flaw or (None if name else "name")
+    return Signature(typed.content, page.number, line.box, fault, name, number)
+
+
+def _number_in_field(paper: Paper, page: Page) -> str | None:
+    """The registration number where a form keeps a field of its own for it."""
+    values = (value for value in values_at(paper, REGISTRATION) if value.page == page.number)
+    return next((m.group(0) for value in values for m in [_NUMBER.search(value.text)] if m), None)
 
 
 def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, content: str) -> Said | None:
@@ -152,8 +193,11 @@ def by_hand(page: Page) -> bool:
 
 def signature_places(page: Page) -> tuple[Box, ...]:
     """Where signatures are asked for: right of, and over, the words "Signature" or "Signed"."""
-    labels = [line for line in page.lines if line.visible and re.search(r"\bsign(?:ature|ed)\b", keyed(line.text))]
-    return tuple(_area(line.box) for line in labels if len(flat(line.text).split()) <= 6)
+    return tuple(_area(line.box) for line in page.lines if line.visible and _asks(line))
+
+
+def _asks(line: Line) -> bool:
+    return bool(re.search(r"\bsign(?:ature|ed)\b", keyed(line.text))) and len(line.text.split()) <= LABEL_WORDS
 
 
 def laid_on_as_signature(paper: Paper, laid: Annotation) -> bool:
