@@ -46,6 +46,10 @@ FEE = (
 )
 ADDRESS = r"(?:the )?correspondence address(?: .*)?|direct all correspondence to(?: .*)?|address for correspondence"
 CUSTOMER = r"(?:the address (?:corresponding to|associated with) )?customer (?:no|number)"
+PRACTITIONER = (
+    r"(?:name of (?:the )?)?(?:registered |patent )*(?:practitioner|attorney(?: or agent)?|agent|representative)"
+    r"(?: s)?(?: name)?(?: if any)?"
+)
 REGISTRATION = r"(?:practitioner s? ?)?reg(?:istration)? (?:no|number)(?: if (?:appropriate|applicable))?"
 AGENCY = (
     r"(?:the )?(?:name of the )?(?:u ?s )?(?:government )?agency(?: name)?(?: and (?:the )?government contract number)?"
@@ -75,7 +79,7 @@ ANY = re.compile(
         f"(?:{words})"
         for words in (
             *(TITLE, DOCKET, FIRST_INVENTOR, INVENTORS, RESIDENCE, CITY, STATE, COUNTRY, NAME, GIVEN, FAMILY, ENTITY),
-            *(TOTAL, FEE, ADDRESS, CUSTOMER, REGISTRATION, AGENCY, CONTRACT, SIGNATURE, DATE, PAGES, SHEETS),
+            *(TOTAL, FEE, ADDRESS, CUSTOMER, PRACTITIONER, REGISTRATION, AGENCY, CONTRACT, SIGNATURE, DATE, PAGES, SHEETS),
             *(_APPLICATION, _REACH, _HEADINGS),
         )
     )

@@ -21,6 +21,8 @@ PADDED = 0.65
 """The share of the height of a reader's box that its letters fill. Measured on printed forms of 9 to 12 pt."""
 LEGIBLE = 0.5
 """What is less sure is ink, no words: a signature by hand, a stamp, a smudge. House value."""
+WIDEST = 1.3
+"""A letter is at most so many times as wide as its line is high. House value."""
 COLUMN = 5.0
 """Strings that begin in one column tell how the page lies if they stand so far apart (cm). House value."""
 MOST_ASKEW = 1.5
@@ -83,7 +85,7 @@ def _as_lines(page: Page, lean: float) -> Page:
     squares = tuple(
         Square(_upright(one.box, page, lean), one.filled) for one in page.squares if not _is_letter(one, page)
     )
-    legible = (one for one in page.readings or () if one.turned == 0 and one.text.strip() and one.lowest >= LEGIBLE)
+    legible = (one for one in page.readings or () if _legible(one))
     return msgspec.structs.replace(
         page,
         lines=tuple(_line(one, page, lean, squares) for one in legible),
@@ -91,6 +93,12 @@ def _as_lines(page: Page, lean: float) -> Page:
         marks=tuple(_upright(mark, page, lean) for mark in page.marks),
         pictures=(),
     )
+
+
+def _legible(one: Reading) -> bool:
+    """Whether a string may be print: a scrawl is read as few letters for its width."""
+    wide = one.box.width > WIDEST * one.box.height * len(one.text.strip())
+    return one.turned == 0 and bool(one.text.strip()) and one.lowest >= LEGIBLE and not wide
 
 
 def _is_letter(square: Square, page: Page) -> bool:
