@@ -37,8 +37,14 @@ from preflight.papers.forms import (
     serves_as_cover_sheet,
     signing,
 )
-from preflight.papers.forms.labels import Asked, blanks
-from preflight.papers.forms.signatures import laid_on_as_signature
+from preflight.papers.forms.dates import days_written
+from preflight.papers.forms.labels import Asked, Value, blanks, value_at
+from preflight.papers.forms.persons import is_organisation
+from preflight.papers.forms.pictured import Pictured, pictured
+from preflight.papers.forms.s_signatures import Typed, s_signature
+from preflight.papers.forms.signatures import laid_on_as_signature, mixed
+from preflight.papers.forms.table import Entry as FormEntry
+from preflight.papers.forms.table import form_table
 from preflight.papers.matter.addresses import WebAddress, web_addresses
 from preflight.papers.matter.devices import shared_words
 from preflight.papers.matter.names import Agreement, agreement, names_said
@@ -125,6 +131,7 @@ __all__ = [
     "FigureLabel",
     "FigureRow",
     "Filing",
+    "FormEntry",
     "Inset",
     "Inventor",
     "Kind",
@@ -138,6 +145,7 @@ __all__ = [
     "PageNumber",
     "Paper",
     "PartHeading",
+    "Pictured",
     "PrivateNumber",
     "Role",
     "RunningText",
@@ -151,6 +159,8 @@ __all__ = [
     "Spacing",
     "Twins",
     "TwoNames",
+    "Typed",
+    "Value",
     "Watermark",
     "WebAddress",
     "agreement",
@@ -163,6 +173,7 @@ __all__ = [
     "characters_on",
     "contradictions",
     "cover_sheet",
+    "days_written",
     "described",
     "difference",
     "direction",
@@ -175,11 +186,13 @@ __all__ = [
     "find_papers",
     "flat_text",
     "fold_docket",
+    "form_table",
     "identification",
     "inserted",
     "insets",
     "inventors",
     "is_blank",
+    "is_organisation",
     "is_scanned",
     "is_tabular",
     "labels_on",
@@ -189,6 +202,7 @@ __all__ = [
     "luminance",
     "match",
     "may_be",
+    "mixed",
     "modified_parts",
     "named_figures",
     "names_said",
@@ -196,11 +210,13 @@ __all__ = [
     "office_form",
     "page_numbers",
     "part_headings",
+    "pictured",
     "private_numbers",
     "published_header",
     "repeated",
     "running_lines",
     "running_text",
+    "s_signature",
     "says_provisional",
     "serves_as_cover_sheet",
     "shared_words",
@@ -224,6 +240,7 @@ __all__ = [
     "two_columns",
     "two_names",
     "used_early",
+    "value_at",
     "web_addresses",
     "worksheet",
     "written_watermarks",

@@ -109,7 +109,11 @@ MICRO_INCOME = Form(
     "entity-certification",
     "Certification of Micro Entity Status (Gross Income)",
     "The signer certifies this for the application named here.",
-    (("first inventor", "First named inventor"), ("title", "Title of the invention"), ("docket number", "Docket number")),
+    (
+        ("first inventor", "First named inventor"),
+        ("title", "Title of the invention"),
+        ("docket number", "Docket number"),
+    ),
     prose=(
         "The applicant is small, is named on no more than four earlier applications, and had last year",
         "no gross income above the limit of 37 CFR 1.29(a)(3); nobody above it has rights in this matter.",
@@ -120,7 +124,11 @@ MICRO_INSTITUTION = Form(
     "entity-certification",
     "Certification of Micro Entity Status (Institution of Higher Education)",
     "The signer certifies this for the application named here.",
-    (("first inventor", "First named inventor"), ("title", "Title of the invention"), ("docket number", "Docket number")),
+    (
+        ("first inventor", "First named inventor"),
+        ("title", "Title of the invention"),
+        ("docket number", "Docket number"),
+    ),
     prose=("The employer who pays most of the income of the applicant is a university of the United States.",),
     truth={**TITLE, "first inventor": "Ada Example", "basis": "institution", **SIGNED},
 )
@@ -177,7 +185,9 @@ class _Pen:
     def __init__(self, canvas: Canvas, *, fillable: bool = False) -> None:
         self.canvas, self.fillable, self.down = canvas, fillable, LETTER[1] - 2.2 * CM
 
-    def text(self, words: str, *, left: float = LEFT, size: float = 10, font: str = "Helvetica", go: bool = True) -> None:
+    def text(
+        self, words: str, *, left: float = LEFT, size: float = 10, font: str = "Helvetica", go: bool = True
+    ) -> None:
         self.canvas.setFont(font, size)
         self.canvas.drawString(left, self.down, words)
         if go:
@@ -216,7 +226,12 @@ class _Pen:
             self._signature(truth)
 
     def _table(self, truth: Truth) -> None:
-        columns = (("Given name", LEFT), ("Family name", LEFT + 4 * CM), ("City", LEFT + 8 * CM), ("State or country", LEFT + 12 * CM))
+        columns = (
+            ("Given name", LEFT),
+            ("Family name", LEFT + 4 * CM),
+            ("City", LEFT + 8 * CM),
+            ("State or country", LEFT + 12 * CM),
+        )
         for words, left in columns:
             self.text(words, left=left, size=9, go=False)
         self.down -= 0.7 * CM
@@ -239,7 +254,9 @@ class _Pen:
     def _box(self, name: str, left: float, *, ticked: bool) -> None:
         side = 0.4 * CM
         if self.fillable:
-            self.canvas.acroForm.checkbox(name=name, checked=ticked, x=left, y=self.down - 2, size=11, buttonStyle="cross")
+            self.canvas.acroForm.checkbox(
+                name=name, checked=ticked, x=left, y=self.down - 2, size=11, buttonStyle="cross"
+            )
             return
         self.canvas.setLineWidth(0.8)
         self.canvas.rect(left, self.down - 2, side, side)

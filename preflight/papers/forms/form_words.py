@@ -79,7 +79,20 @@ ANY = re.compile(
         f"(?:{words})"
         for words in (
             *(TITLE, DOCKET, FIRST_INVENTOR, INVENTORS, RESIDENCE, CITY, STATE, COUNTRY, NAME, GIVEN, FAMILY, ENTITY),
-            *(TOTAL, FEE, ADDRESS, CUSTOMER, PRACTITIONER, REGISTRATION, AGENCY, CONTRACT, SIGNATURE, DATE, PAGES, SHEETS),
+            *(
+                TOTAL,
+                FEE,
+                ADDRESS,
+                CUSTOMER,
+                PRACTITIONER,
+                REGISTRATION,
+                AGENCY,
+                CONTRACT,
+                SIGNATURE,
+                DATE,
+                PAGES,
+                SHEETS,
+            ),
             *(_APPLICATION, _REACH, _HEADINGS),
         )
     )

@@ -51,7 +51,9 @@ def inventors(paper: Paper) -> tuple[Inventor, ...]:
     return found or tuple(one for page in paper.pages for one in _from_labels(paper, page))
 
 
-def _inventor(paper: Paper, page: int, box: Box | None, cells: Mapping[str, str]) -> Inventor | None:
+def _inventor(
+    paper: Paper, page: int, box: Box | None, cells: Mapping[str, str], columns: tuple[str, ...]
+) -> Inventor | None:
     name = cells.get("name", "") or " ".join(cells[key] for key in ("given", "family") if cells.get(key))
     if not name:
         return None
@@ -64,14 +66,23 @@ def _inventor(paper: Paper, page: int, box: Box | None, cells: Mapping[str, str]
     at = residence(where)
     city = cells.get("city") or at.city
     return Inventor(
-        name, cells.get("given"), cells.get("family"), where or None, city, cells.get("region") or at.region, said
+        name,
+        cells.get("given"),
+        cells.get("family"),
+        where or None,
+        city,
+        cells.get("region") or at.region,
+        said,
+        columns,
     )
 
 
 def _from_fields(paper: Paper) -> Iterator[Inventor]:
     grouped: dict[tuple[int, float], dict[str, Field]] = {}
+    known = {field.name: _field_column(field) for field in paper.fields if field.kind in ("text", "choice")}
+    columns = tuple(sorted({column for column in known.values() if column}))
     for field in paper.fields:
-        column = _field_column(field)
+        column = known.get(field.name)
         if column and field.value and field.kind in ("text", "choice"):
             grouped.setdefault(_field_row(field), {}).setdefault(column, field)
     for (page, _), row in sorted(grouped.items()):
@@ -79,7 +90,7 @@ def _from_fields(paper: Paper) -> Iterator[Inventor]:
             continue
         cells = {column: flat(field.value or "") for column, field in row.items()}
         box = Box.around(field.box for field in row.values() if field.box)
-        one = _inventor(paper, page, box, cells)
+        one = _inventor(paper, page, box, cells, columns)
         if one:
             yield one
 
@@ -121,7 +132,7 @@ def _from_table(paper: Paper, page: Page) -> Iterator[Inventor]:
         elif cells:
             table.append((cells, row.box))
     for cells, box in table:
-        one = _inventor(paper, page.number, box, cells)
+        one = _inventor(paper, page.number, box, cells, tuple(heads))
         if one and is_name(one.name):
             yield one
 

@@ -62,6 +62,11 @@ _PARTICLES = frozenset(
 _NUMBERED = re.compile(
     r"^\W*(?:(?:inventor|applicant)\s*(?:no\.?\s*)?\d*\s*[:.)\-]\s*|\(?\d{1,2}[.):]\s*|[\u2022*\-]\s+)", re.I
 )
+_FIRM = re.compile(
+    r"\b(?:inc|llc|l\.l\.c|corp|corporation|incorporated|ltd|limited|gmbh|ag|plc|s\.?a|b\.?v|company|co|university"
+    r"|institute|foundation|college|hospital)\b\.?",
+    re.IGNORECASE,
+)
 _RESIDES = re.compile(
     r"\s*[,;(\-]?\s*(?:\b(?:residing|resident|residence|resides|citizen|living|located)\b(?:\s+(?:at|in|of))?|\bof(?=\s+[A-Z]))\s*:?\s*",
     re.IGNORECASE,
@@ -89,6 +94,8 @@ class Inventor(msgspec.Struct, frozen=True):
     region: str | None = None
     """State or country."""
     place: Said | None = None
+    columns: tuple[str, ...] = ()
+    """Which columns the form's table keeps: given, family, name, residence, city, region."""
 
 
 def residence(text: str) -> Residence:
@@ -155,6 +162,11 @@ def is_name(text: str) -> bool:
     if not 1 <= len(tokens) <= 6 or any(c.isdigit() or c in ":/$%@" for c in text):
         return False
     return all(token[0].isupper() or token[:2] in ("d'", "l'") or token.casefold() in _PARTICLES for token in tokens)
+
+
+def is_organisation(name: str) -> bool:
+    """Whether a name is that of a firm, a university or the like."""
+    return bool(_FIRM.search(name))
 
 
 def folded_name(name: str) -> str:

@@ -56,8 +56,9 @@ class Signature(msgspec.Struct, frozen=True):
     registration: str | None = None
 
 
-Kind = Literal["typed", "certificate", "software", "ink", "nothing", "unread"]
-"""How a paper is signed: typed between slashes; by a digital certificate; as signing software marks it; by hand."""
+Kind = Literal["typed", "bare", "certificate", "software", "ink", "nothing", "unread"]
+"""How a paper is signed: typed between slashes; a name typed without them; by a digital certificate; as signing
+software marks it; by hand."""
 
 
 class Signing(msgspec.Struct, frozen=True):
@@ -87,9 +88,9 @@ def signing(paper: Paper) -> Signing:
             place = Said("", paper.file, paper.role, field.page or paper.first_page, field.box)
             return Signing(None, "it is signed by a digital certificate", found, "certificate", place)
     if paper.text_unread:
-        place = _pictured_ink(paper)
-        if place:
-            return Signing(None, INK_THERE, found, "ink", place)
+        scrawl = _pictured_ink(paper)
+        if scrawl:
+            return Signing(None, INK_THERE, found, "ink", scrawl)
         return Signing(None, paper.text_unread, found, "unread")
     marked = next((ln for page in paper.pages for ln in page.lines if _SOFTWARE.search(flat(ln.text))), None)
     if marked:
@@ -97,7 +98,12 @@ def signing(paper: Paper) -> Signing:
     inked = next((page for page in paper.pages if by_hand(page)), None)
     if inked:
         return Signing(None, INK_THERE, found, "ink", signature_line(paper))
-    return Signing(False, _why_unsigned(paper, found), found, "nothing", signature_line(paper))
+    bare = value_at(paper, SIGNATURE)
+    if bare and is_name(bare.text) and not found:
+        place = Said(bare.text, paper.file, paper.role, bare.page, bare.box)
+        return Signing(False, "no slashes round the name", found, "bare", place)
+    kind: Kind = "typed" if found else "nothing"
+    return Signing(False, _why_unsigned(found), found, kind, signature_line(paper))
 
 
 def _pictured_ink(paper: Paper) -> Said | None:
@@ -125,16 +131,14 @@ def signature_line(paper: Paper) -> Said | None:
     return None
 
 
-def _why_unsigned(paper: Paper, found: tuple[Signature, ...]) -> str:
-    if found and found[0].fault:
-        return {
-            "slashes": "not exactly one slash on each side",
-            "characters": "signs other than letters, numerals, spaces, commas, points, apostrophes and hyphens",
-            "empty": "nothing between the slashes",
-            "name": "the signer's name is not printed beside or below",
-        }[found[0].fault]
-    typed = value_at(paper, SIGNATURE)
-    return "no slashes round the name" if typed and is_name(typed.text) else "the signature line is empty"
+def _why_unsigned(found: tuple[Signature, ...]) -> str:
+    return {
+        None: "the signature line is empty",
+        "slashes": "not exactly one slash on each side",
+        "characters": "signs other than letters, numerals, spaces, commas, points, apostrophes and hyphens",
+        "empty": "nothing between the slashes",
+        "name": "the signer's name is not printed beside or below",
+    }[found[0].fault if found else None]
 
 
 @remembered
@@ -184,6 +188,14 @@ def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, conten
 
 def _shares(text: str, content: str) -> bool:
     return bool(set(keyed(text).split()) & set(keyed(content).split()))
+
+
+def mixed(page: Page, typed: Signature) -> bool:
+    """Whether ink stands beside a typed signature, at its height."""
+    beside = [area for area in signature_places(page) if area.touches(typed.box)]
+    return any(
+        _hand_ink(page, Box(area.left, typed.box.top - 0.8, area.right, typed.box.bottom + 0.8)) for area in beside
+    )
 
 
 def by_hand(page: Page) -> bool:

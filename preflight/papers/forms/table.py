@@ -126,7 +126,9 @@ def _further(read: Paper, paper: Paper) -> Iterator[Entry]:
         yield Entry("government", state, text, answer.place.page, answer.place.box, sure=state != "not readable")
     basis = certification(read).basis if paper.role == "entity-certification" else None
     if basis:
-        yield Entry("basis", "value", basis, read.first_page, read.pages[0].lines[0].box if read.pages[0].lines else None)
+        yield Entry(
+            "basis", "value", basis, read.first_page, read.pages[0].lines[0].box if read.pages[0].lines else None
+        )
     signed = signing(read) if signing(read).signed else signing(paper)
     if signed.place:
         state = "empty" if signed.kind == "nothing" else "value"

@@ -123,7 +123,11 @@ def _typed_choice(paper: Paper, marks: list[Mark], words: re.Pattern[str]) -> Ch
                 continue
             folded = _unmarked(part)
             place = _said(paper, part.text, page.number, part.box)
-            if tick := _drawn_tick(page, row, part) or _written(folded) or ("ticked" if _x_before(page, part) else None):
+            if (
+                tick := _drawn_tick(page, row, part)
+                or _written(folded)
+                or ("ticked" if _x_before(page, part) else None)
+            ):
                 return Choice(tick, place)
             denied = len(folded.split()) > 2 and re.search(r"\b(?:not|no|neither)\b", folded)
             if denied and not page.squares:
