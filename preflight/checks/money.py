@@ -25,7 +25,7 @@ class Matrix(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     rows: tuple[Row, ...]
 
 
-@check("entity-matrix", of=Filing, takes=Matrix, sorts=("*",), says=("tick", "certification", "amount"))
+@check("entity-matrix", of=Filing, takes=Matrix, sorts=("*",), says=("tick", "certification", "amount", "why"))
 def entity_matrix(filing: Filing, matrix: Matrix) -> Outcomes:
     """Hold the entity ticked, the certification found and the amount stated against each other."""
     picture = entity_said(filing)
@@ -44,8 +44,12 @@ def entity_matrix(filing: Filing, matrix: Matrix) -> Outcomes:
         sort=row.sort if row else "",
         at=places[0],
         also=places[1:],
-        words=seen,
+        words={**seen, "why": _why_unsigned(picture)},
     )
+
+
+def _why_unsigned(picture: EntityPicture) -> str:
+    return next((one.signing.why for one in picture.certifications if one.signing.signed is False), "")
 
 
 def _fits(row: Row, seen: dict[str, str]) -> bool:

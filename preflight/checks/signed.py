@@ -70,8 +70,9 @@ def typed_signatures(paper: Paper, wanted: Flaws) -> Outcomes:
             yield _judged(f'"{signed.place.value}"', "slashes", _at(signed.place), held=False)
     elif signed.kind == "typed":
         for one in signed.signatures:
-            shown = f'"/{one.text}/"' if one.fault != "slashes" else f'"{one.text}"'
-            yield _judged(shown, one.fault or "slashes", _of(paper, one), held=one.fault not in wanted.flaws)
+            yield _judged(
+                f'"{one.written}"', one.fault or "slashes", _of(paper, one), held=one.fault not in wanted.flaws
+            )
 
 
 def _judged(shown: str, flaw: str, at: Place, *, held: bool) -> Seen:
@@ -105,7 +106,7 @@ def practitioner_signs_with_number(filing: Filing, _: NoLimits) -> Outcomes:
             yield Seen(
                 what="signature",
                 held=one.registration is not None,
-                measured=f'"/{one.text}/"',
+                measured=f'"{one.written}"',
                 at=_of(paper, one),
             )
 
@@ -130,7 +131,7 @@ def one_kind_of_signature(paper: Paper, _: NoLimits) -> Outcomes:
         return
     for one in signing(paper).signatures:
         page = next(page for page in paper.pages if page.number == one.page)
-        yield Seen(what="signature", held=not mixed(page, one), measured=f'"/{one.text}/"', at=_of(paper, one))
+        yield Seen(what="signature", held=not mixed(page, one), measured=f'"{one.written}"', at=_of(paper, one))
 
 
 @check("organisation-signs", of=Filing, takes=NoLimits, says=("applicant",))
@@ -148,7 +149,7 @@ def organisation_signs(filing: Filing, _: NoLimits) -> Outcomes:
         yield Seen(
             what="signature",
             held=bool(one.registration) or bool(practitioner and _same(name, practitioner)),
-            measured=f'"/{one.text}/"',
+            measured=f'"{one.written}"',
             at=_of(paper, one),
             words={"applicant": sheet.applicant.value},
         )
@@ -228,6 +229,8 @@ def data_sheet_signed(filing: Filing, _: NoLimits) -> Outcomes:
         if signed.kind == "unread":
             yield Unread(why=signed.why, at=at)
             continue
+        if signed.place is None:
+            continue  # it keeps no place for a signature that could be seen
         held = signed.signed is not False
         beside = bool(filing.with_role("cover-sheet")) and not held
         yield Seen(

@@ -37,6 +37,14 @@ from preflight.papers.forms import (
     serves_as_cover_sheet,
     signing,
 )
+from preflight.papers.forms.blocks import (
+    Part,
+    benefit_said,
+    enclosed,
+    further_sheets,
+    headings_missing,
+    sheets_of_inventors,
+)
 from preflight.papers.forms.dates import days_written
 from preflight.papers.forms.labels import Asked, Value, blanks, value_at
 from preflight.papers.forms.persons import is_organisation
@@ -144,6 +152,7 @@ __all__ = [
     "NotRead",
     "PageNumber",
     "Paper",
+    "Part",
     "PartHeading",
     "Pictured",
     "PrivateNumber",
@@ -165,6 +174,7 @@ __all__ = [
     "WebAddress",
     "agreement",
     "amount_due",
+    "benefit_said",
     "blanks",
     "body",
     "body_lines",
@@ -179,6 +189,7 @@ __all__ = [
     "direction",
     "dockets",
     "drawn_watermarks",
+    "enclosed",
     "entity_claimed",
     "entity_said",
     "faint_text",
@@ -187,6 +198,8 @@ __all__ = [
     "flat_text",
     "fold_docket",
     "form_table",
+    "further_sheets",
+    "headings_missing",
     "identification",
     "inserted",
     "insets",
@@ -223,6 +236,7 @@ __all__ = [
     "sheet_count",
     "sheet_numbers",
     "sheet_unread",
+    "sheets_of_inventors",
     "sheets_read",
     "sight_ink",
     "signing",

@@ -21,7 +21,6 @@ Reading = Literal[
     "reading the drawings",
     "understanding the specification",
     "reading the forms",
-    "signatures",
     "other kinds of file",
     "the upload plan",
     "the calendar",

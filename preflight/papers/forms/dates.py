@@ -16,7 +16,7 @@ _DAY_FIRST = re.compile(r"\b(\d{1,2})(?:st|nd|rd|th)?[\s\-]+([A-Za-z]{3,9})\.?,?
 
 
 def days_written(text: str) -> tuple[dt.date, ...]:
-    """Every day that a text may mean: "11/12/2026" is 12 November in the US and 11 December elsewhere. None: no date."""
+    """Every day that a text may mean: "11/12/2026" is 12 November in the US, 11 December elsewhere. None: no date."""
     return tuple(sorted({day for day in _days(flat(text)) if day}))
 
 

@@ -45,6 +45,7 @@ FEE = (
     r"|amount(?: of (?:fee|payment))?(?: (?:due|enclosed|paid))?|payment(?: amount)?"
 )
 ADDRESS = r"(?:the )?correspondence address(?: .*)?|direct all correspondence to(?: .*)?|address for correspondence"
+MAILING = r"mailing address(?: of (?:the )?inventor)?(?: 1)?|(?:inventor )?mailing street address"
 CUSTOMER = r"(?:the address (?:corresponding to|associated with) )?customer (?:no|number)"
 PRACTITIONER = (
     r"(?:name of (?:the )?)?(?:registered |patent )*(?:practitioner|attorney(?: or agent)?|agent|representative)"
@@ -61,6 +62,11 @@ PAGES = (
     r"specification(?: e g .*)? (?:number of )?pages|number of (?:specification )?pages(?: of (?:the )?specification)?"
 )
 SHEETS = r"drawings?(?: s)? (?:number of )?sheets|(?:number of )?(?:drawing )?sheets(?: of (?:the )?drawings?)?"
+EARLIER = (
+    r"(?:prior|parent|earlier|related|foreign|priority|provisional) application (?:no|number)(?: s)?"
+    r"|(?:benefit of|continuation of|continuity|priority claimed to)(?: application)?(?: (?:no|number))?"
+    r"|foreign priority application (?:no|number)|priority (?:date|number)|prior filing date"
+)
 _APPLICATION = (
     r"application (?:no|number|type)(?: .*)?|(?:application|patent) number or control number(?: .*)?"
     r"|patent (?:no|number)(?: .*)?|filing date"
@@ -93,7 +99,7 @@ ANY = re.compile(
                 PAGES,
                 SHEETS,
             ),
-            *(_APPLICATION, _REACH, _HEADINGS),
+            *(MAILING, EARLIER, _APPLICATION, _REACH, _HEADINGS),
         )
     )
 )

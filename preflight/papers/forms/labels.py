@@ -19,6 +19,7 @@ from preflight.papers.forms.form_words import (
     FIRST_INVENTOR,
     GIVEN,
     INVENTORS,
+    MAILING,
     RESIDENCE,
     TITLE,
     spaced,
@@ -75,12 +76,13 @@ def value_at(paper: Paper, label: str) -> Value | None:
     return empty
 
 
-Asked = Literal["inventors", "residence", "address", "title"]
+Asked = Literal["inventors", "residence", "address", "title", "mailing"]
 _ASKED: dict[Asked, tuple[str, ...]] = {
     "inventors": (FIRST_INVENTOR, INVENTORS, GIVEN, FAMILY),
     "residence": (RESIDENCE, CITY),
     "address": (ADDRESS, CUSTOMER),
     "title": (TITLE,),
+    "mailing": (MAILING,),
 }
 _TO_FILL_IN = re.compile(r"_{3,}\s*$")
 

@@ -6,19 +6,29 @@ what it seems to say wrongly, or not at all, is for a person to look at.
 
 from __future__ import annotations
 
+import difflib
 import math
 from statistics import median
 
 import msgspec
 
 from preflight.facts import CM_PER_PT, Box, Line, Page, Reading, Square
+from preflight.papers.forms.form_words import ANY
 from preflight.papers.model import Paper, is_scanned
+from preflight.papers.words.lettering import keyed
 from preflight.papers.words.remembered import remembered
 
 SURE = 0.9
 """A string is sure if its least sure letter is so probable, and a second look saw the same. House value."""
 PADDED = 0.65
 """The share of the height of a reader's box that its letters fill. Measured on printed forms of 9 to 12 pt."""
+ALIKE = 0.88
+"""A word of a label is known again if it agrees to this share. House value."""
+_LABEL_WORDS = frozenset(
+    {"address", "agency", "contract", "correspondence", "customer", "docket", "drawings", "entity", "family", "given"}
+    | {"government", "invention", "inventor", "number", "practitioner", "registration", "residence", "sheets"}
+    | {"signature", "signer", "specification", "title"}
+)
 LEGIBLE = 0.5
 """What is less sure is ink, no words: a signature by hand, a stamp, a smudge. House value."""
 WIDEST = 1.3
@@ -101,6 +111,18 @@ def _legible(one: Reading) -> bool:
     return one.turned == 0 and bool(one.text.strip()) and one.lowest >= LEGIBLE and not wide
 
 
+def _mended(text: str) -> str:
+    """A label whose word lost or changed a letter, as printed; what is no label stays as it was read."""
+    words = [_whole(word) for word in text.split()]
+    mended = keyed(" ".join(words))
+    return " ".join(words) if ANY.fullmatch(mended) or "entity" in mended else text
+
+
+def _whole(word: str) -> str:
+    near = difflib.get_close_matches(word.casefold(), sorted(_LABEL_WORDS), n=1, cutoff=ALIKE)
+    return near[0] if near and word.casefold() not in _LABEL_WORDS else word
+
+
 def _is_letter(square: Square, page: Page) -> bool:
     """Whether a frame lies within words: a bold letter looks like one. A tick box stands before or after them."""
     width = square.box.width
@@ -112,9 +134,12 @@ def _line(one: Reading, page: Page, lean: float, squares: tuple[Square, ...]) ->
     box = _upright(one.box, page, lean)
     height = max(box.height - box.width * abs(math.tan(math.radians(lean))), 0.2) * PADDED
     middle = box.middle[1]
-    tick = next((s.box for s in squares if s.box.touches(box) and s.box.middle[0] < box.left + s.box.width), None)
+    at_left = (s.box for s in squares if s.box.touches(box) and s.box.middle[0] < box.left + s.box.width)
+    tick = next(at_left, None)
     left = min(tick.right + 0.01, box.right) if tick else box.left  # the reader's box may take in the tick box before
-    return Line(one.text, Box(left, middle - height / 2, box.right, middle + height / 2), round(height / CM_PER_PT))
+    return Line(
+        _mended(one.text), Box(left, middle - height / 2, box.right, middle + height / 2), round(height / CM_PER_PT)
+    )
 
 
 def _upright(box: Box, page: Page, lean: float) -> Box:

@@ -28,6 +28,8 @@ class Typed(msgspec.Struct, frozen=True):
 
     content: str
     flaw: Flaw | None = None
+    written: str = ""
+    """With its slashes, as it stands there."""
 
 
 def typed_signatures(text: str) -> tuple[Typed, ...]:
@@ -36,7 +38,7 @@ def typed_signatures(text: str) -> tuple[Typed, ...]:
     found = tuple(_judged(*match.groups()) for match in _SLASHED.finditer(plain))
     lone = _OPEN_ENDED.match(plain.strip())
     if not found and lone and len(plain.split()) <= 5:
-        return (Typed(plain.strip()[1:].strip(), "slashes"),)
+        return (Typed(plain.strip()[1:].strip(), "slashes", plain.strip()),)
     return found
 
 
@@ -45,17 +47,20 @@ def s_signature(text: str, *, practitioner: bool = False) -> Typed:
     plain = flat(text)
     found = re.fullmatch(r"(/*)([^/]*)(/*)", plain)
     if found is None:
-        return Typed(plain.strip("/ "), "slashes")
+        return Typed(plain.strip("/ "), "slashes", plain)
     return _judged(*found.groups(), practitioner=practitioner)
 
 
 def _judged(opening: str, content: str, closing: str, *, practitioner: bool = True) -> Typed:
-    inside = content.strip()
+    inside, written = content.strip(), opening + content + closing
     bare = _NUMBERED.sub("", inside) if practitioner else inside
+    flaw: Flaw | None = None
     if (opening, closing) != ("/", "/"):
-        return Typed(inside, "empty" if opening + closing == "//" and not inside else "slashes")
-    if not inside:
-        return Typed(inside, "empty")
-    if not _GOOD.fullmatch(bare):
-        return Typed(inside, "characters")
-    return Typed(inside, None if _SOMETHING.search(inside) else "empty")
+        flaw = "empty" if opening + closing == "//" and not inside else "slashes"
+    elif not inside:
+        flaw = "empty"
+    elif not _GOOD.fullmatch(bare):
+        flaw = "characters"
+    elif not _SOMETHING.search(inside):
+        flaw = "empty"
+    return Typed(inside, flaw, written)

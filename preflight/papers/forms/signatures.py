@@ -54,6 +54,8 @@ class Signature(msgspec.Struct, frozen=True):
     fault: Fault | None = None
     name: Said | None = None
     registration: str | None = None
+    written: str = ""
+    """With its slashes, as it stands there."""
 
 
 Kind = Literal["typed", "bare", "certificate", "software", "ink", "nothing", "unread"]
@@ -74,7 +76,7 @@ class Signing(msgspec.Struct, frozen=True):
 
 @remembered
 def signing(paper: Paper) -> Signing:
-    """Typed signatures first; else a certificate, marks of signing software or ink by hand, which only an eye can judge.
+    """Typed signatures first; else a certificate, marks of signing software or ink, which only an eye can judge.
 
     Of a scan no more is told than where ink stands in the place of the signature.
     """
@@ -161,7 +163,7 @@ def _judged(paper: Paper, page: Page, every: list[Line], line: Line, typed: Type
         flaw = s_signature(f"/{typed.content}/").flaw  # "#" stands only before a registration number
     name = _printed_name(paper, page, near, line, typed.content)
     fault: Fault | None = flaw or (None if name else "name")
-    return Signature(typed.content, page.number, line.box, fault, name, number)
+    return Signature(typed.content, page.number, line.box, fault, name, number, typed.written)
 
 
 def _number_in_field(paper: Paper, page: Page) -> str | None:

@@ -52,7 +52,7 @@ class Entry(msgspec.Struct, frozen=True):
 
 
 def form_table(paper: Paper) -> tuple[Entry, ...]:
-    """The fields of a form, from its form fields, its characters or its picture; those that it does not have are left out.
+    """The fields of a form, from its form fields, its characters or its picture; those that it lacks are left out.
 
     Inventors are "inventor 1", "residence 1" and so on; entities are "small", "micro", "undiscounted".
     """
@@ -119,18 +119,17 @@ def _further(read: Paper, paper: Paper) -> Iterator[Entry]:
     """What is no label with a value: the answer about the government, the basis, the signature."""
     sheet = cover_sheet(read)
     if sheet and sheet.government and paper.role != "entity-certification":
-        answer = sheet.government
-        states: dict[str, State] = {"yes": "value", "no": "value", "unanswered": "empty"}
-        state = states.get(answer.value, "not readable")
-        text = answer.value if state == "value" else ""
-        yield Entry("government", state, text, answer.place.page, answer.place.box, sure=state != "not readable")
+        value, place = sheet.government.value, sheet.government.place
+        state: State = "value" if value in ("yes", "no") else "empty" if value == "unanswered" else "not readable"
+        answer = str(value) if state == "value" else ""
+        yield Entry("government", state, answer, place.page, place.box, sure=state != "not readable")
     basis = certification(read).basis if paper.role == "entity-certification" else None
     if basis:
-        yield Entry(
-            "basis", "value", basis, read.first_page, read.pages[0].lines[0].box if read.pages[0].lines else None
-        )
+        first = next(iter(read.pages[0].lines), None)
+        yield Entry("basis", "value", basis, read.first_page, first.box if first else None)
     signed = signing(read) if signing(read).signed else signing(paper)
     if signed.place:
-        state = "empty" if signed.kind == "nothing" else "value"
-        text = signed.place.value if signed.kind == "typed" else {"nothing": ""}.get(signed.kind, signed.kind)
-        yield Entry("signature", state, text, signed.place.page, signed.place.box, sure=signed.kind != "ink")
+        empty = signed.kind == "nothing"
+        text = signed.place.value if signed.kind in ("typed", "bare") else "" if empty else signed.kind
+        at = signed.place
+        yield Entry("signature", "empty" if empty else "value", text, at.page, at.box, sure=signed.kind != "ink")
