@@ -55,7 +55,7 @@ from preflight.papers.forms.table import Entry as FormEntry
 from preflight.papers.forms.table import form_table
 from preflight.papers.matter.addresses import WebAddress, web_addresses
 from preflight.papers.matter.devices import shared_words
-from preflight.papers.matter.names import Agreement, agreement, names_said
+from preflight.papers.matter.names import Agreement, agreement, names_on, names_said
 from preflight.papers.matter.private_numbers import PrivateNumber, private_numbers
 from preflight.papers.matter.titles import difference, title_candidates, title_of
 from preflight.papers.matter.versions import ONE_OF_EACH, Twins, near_twins, text_of
@@ -218,6 +218,7 @@ __all__ = [
     "mixed",
     "modified_parts",
     "named_figures",
+    "names_on",
     "names_said",
     "near_twins",
     "office_form",

@@ -100,7 +100,6 @@ def _as_lines(page: Page, lean: float) -> Page:
         page,
         lines=tuple(_line(one, page, lean, squares) for one in legible),
         squares=squares,
-        marks=tuple(_upright(mark, page, lean) for mark in page.marks),
         pictures=(),
     )
 

@@ -28,8 +28,8 @@ LINE_REACH = 8.0
 LABEL_WORDS = 6
 """What asks for a signature has at most so many words; a sentence that speaks of one has more. House value."""
 INK_THERE = "there is ink or a picture at the signature line"
-HAND_HEIGHT = 0.35
-"""Ink lower than so many cm is a rule, a dot or a typed mark rather than handwriting. House value."""
+HIGHEST = 3.0
+"""What is higher than so many cm is a drawing or a stamp over half the form. House value."""
 
 _TYPED = re.compile(r"^\s*/\s*[^\W_][^/]{0,60}/")
 _DRAWN = ("Ink", "Stamp", "FreeText")
@@ -233,12 +233,4 @@ def _area(label: Box) -> Box:
 def _hand_ink(page: Page, area: Box) -> bool:
     if any(p.box.touches(area) and p.box.area < page.width * page.height / 4 for p in page.pictures):
         return True
-    return any(
-        mark.height >= HAND_HEIGHT
-        and mark.width >= HAND_HEIGHT
-        and area.left <= mark.middle[0] <= area.right
-        and area.top <= mark.middle[1] <= area.bottom
-        and mark.height < 3
-        and not any(line.box.touches(mark) for line in page.lines)
-        for mark in page.marks
-    )
+    return any(area.holds_middle_of(ink) and ink.height < HIGHEST for ink in page.scrawls)
