@@ -59,7 +59,7 @@ class Complete(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
 @check("inventors-complete", of=Paper, takes=Complete, says=("field",))
 def inventors_complete(paper: Paper, wanted: Complete) -> Outcomes:
-    """See whether the places for inventors are filled in, for each who is started; what is not asked for is not missed."""
+    """See whether the places for inventors are filled in for each who is started. What is not asked is not missed."""
     seen = pictured(paper) if not paper.fields else None
     read = seen.paper if seen else paper
     people = inventors(read)

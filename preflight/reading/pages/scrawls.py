@@ -1,4 +1,4 @@
-"""Ink that is neither characters nor straight lines nor small frames: what a pen or a stamp leaves on a printed page."""
+"""Ink that is neither characters nor straight lines nor small frames, as a pen or a stamp leaves it on a print."""
 
 from __future__ import annotations
 
