@@ -43,9 +43,7 @@ def _write(canvas: Canvas) -> None:
     canvas.bezier(8.5 * CM, 19 * CM, 9 * CM, 17.8 * CM, 9.2 * CM, 19.6 * CM, 10 * CM, 18.5 * CM)
 
 
-@pytest.mark.parametrize(
-    "around", [None, _frame, _table, _box], ids=["alone", "frame", "table", "tick box"]
-)
+@pytest.mark.parametrize("around", [None, _frame, _table, _box], ids=["alone", "frame", "table", "tick box"])
 @pytest.mark.parametrize("signed", [False, True])
 def test_a_scrawl_is_found_and_nothing_else(
     around: Callable[[Canvas], None] | None, signed: bool, draw: Callable[..., bytes], page_of: Callable[..., Page]
