@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from preflight.checks import (
+    certifications,
     characters,
     claims,
     cover_sheets,
@@ -169,6 +170,9 @@ CHECKS: tuple[AnyCheck, ...] = (
     cover_sheets.form_edition,
     cover_sheets.headings_there,
     cover_sheets.sheets_agree,
+    certifications.certification_fields,
+    certifications.one_block_complete,
+    money.fee_codes,
     signed.typed_signatures,
     signed.signed_at_all,
     signed.practitioner_signs_with_number,

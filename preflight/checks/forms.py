@@ -22,7 +22,9 @@ from preflight.papers import (
     names_said,
     pictured,
     private_numbers,
+    value_at,
 )
+from preflight.papers.forms.form_words import AGENCY, CONTRACT
 
 _SUPPORTED = re.compile(
     r"\bgovernment (?:has|have|may have|retains) certain rights\b"
@@ -74,11 +76,13 @@ def _seems_filled(paper: Paper, wanted: Fields) -> Outcomes:
             yield Unread(why=f"{paper.text_unread}{words}", at=at)
 
 
-@check("government-answer", of=Filing, takes=NoLimits)
+@check("government-answer", of=Filing, takes=NoLimits, sorts=("not named",))
 def government_answer(filing: Filing, _: NoLimits) -> Outcomes:
     """Where the text states that the government supported the work, hold the answer on the cover sheet against it."""
     sheet = cover_sheet(filing)
     told = [place for paper in filing.with_role("specification") for place in _support(paper)]
+    if sheet and sheet.government and sheet.government.value == "yes":
+        yield from _named(sheet)
     if sheet is None or not told:
         return
     answer = sheet.government.value if sheet.government else "unanswered"
@@ -88,6 +92,16 @@ def government_answer(filing: Filing, _: NoLimits) -> Outcomes:
     else:
         said = {"yes": "yes", "no": "no"}.get(answer, "not answered")
         yield Seen(what="answer", held=answer == "yes", measured=said, at=at, also=tuple(told[:1]))
+
+
+def _named(sheet: CoverSheet) -> Outcomes:
+    """Whether the places for the agency and the contract are filled in beside the answer yes."""
+    for what, label in (("agency", AGENCY), ("contract number", CONTRACT)):
+        value = value_at(sheet.paper, label)
+        if value:
+            at = Place(file=sheet.paper.file, page=value.page, box=value.box, role=sheet.paper.role)
+            sort = "" if value.text else "not named"
+            yield Seen(what=what, held=not sort, measured="left empty" if sort else value.text, sort=sort, at=at)
 
 
 def _support(paper: Paper) -> list[Place]:

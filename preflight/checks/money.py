@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
@@ -103,6 +105,36 @@ def fee_amount(filing: Filing, _: NoLimits) -> Outcomes:
             sort="older" if stated.older else "size" if stated.kind in ENTITIES else "nobody",
             at=_at(stated.place),
             words={"entity": entity, "since": basic.since.isoformat()},
+        )
+
+
+class Codes(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The entity that a fee code of these is for, by the code."""
+
+    entities: dict[str, str]
+
+
+@check("fee-codes", of=Filing, takes=Codes, says=("entity", "of"))
+def fee_codes(filing: Filing, known: Codes) -> Outcomes:
+    """Compare the one basic fee code of a fee sheet with the entity whose amount is stated, or else that is ticked."""
+    picture = entity_said(filing)
+    claimed = next((one for one in (picture.amount, picture.tick) if one in ENTITIES), None)
+    code = re.compile(rf"(?<!\d)({'|'.join(map(re.escape, known.entities))})(?!\d)")
+    for paper in filing.with_role("fee-sheet"):
+        if why := None if paper.fields else paper.text_unread:
+            yield Unread(why=why, at=of_paper(paper))
+            continue
+        lines = [(page.number, line) for page in paper.pages for line in page.lines if line.visible]
+        found = {number: (page, line) for page, line in lines for number in code.findall(line.text)}
+        if len(found) != 1 or claimed is None:
+            continue  # a sheet that lists the codes of all entities says nothing
+        number, (page, line) = next(iter(found.items()))
+        yield Seen(
+            what="fee code",
+            held=known.entities[number] == claimed,
+            measured=number,
+            at=Place(file=paper.file, page=page, box=line.box, role=paper.role),
+            words={"entity": claimed, "of": known.entities[number]},
         )
 
 

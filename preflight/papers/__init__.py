@@ -53,6 +53,7 @@ from preflight.papers.forms.s_signatures import Typed, s_signature
 from preflight.papers.forms.signatures import laid_on_as_signature, mixed
 from preflight.papers.forms.table import Entry as FormEntry
 from preflight.papers.forms.table import form_table
+from preflight.papers.forms.ticks import choices
 from preflight.papers.matter.addresses import WebAddress, web_addresses
 from preflight.papers.matter.devices import shared_words
 from preflight.papers.matter.names import Agreement, agreement, names_on, names_said
@@ -181,6 +182,7 @@ __all__ = [
     "certification",
     "character_table",
     "characters_on",
+    "choices",
     "contradictions",
     "cover_sheet",
     "days_written",

@@ -20,7 +20,6 @@ Reading = Literal[
     "everyday page measures",
     "reading the drawings",
     "understanding the specification",
-    "reading the forms",
     "other kinds of file",
     "the upload plan",
     "the calendar",
