@@ -66,7 +66,7 @@ def inventors_complete(paper: Paper, wanted: Complete) -> Outcomes:
     lacking = [(one, what) for one in people if (what := _lacks(one, people, wanted.part))]
     if paper.text_unread and not paper.fields:
         sure = bool(people) and not lacking and bool(seen and all(seen.sure(*_spot(one)) for one in people))
-        words = f"; the scan seems to say {_words(people, wanted.part)}" if people else ""
+        words = f"; the scan seems to say {_words(people, wanted.part)}: look there" if people else ""
         here = Place(page=_spot(people[0])[0] if people else paper.first_page)
         yield (
             Seen(what="inventor", held=True, measured="filled in", at=here, words={"field": wanted.part})

@@ -72,7 +72,7 @@ def _seems_filled(paper: Paper, wanted: Fields) -> Outcomes:
         if seen and found and seen.sure(found.page, found.box):
             yield Seen(what="field", held=True, measured="filled in", at=at, words={"field": field})
         else:
-            words = f'; the scan seems to say "{found.text}"' if found else ""
+            words = f'; the scan seems to say "{found.text}": look there' if found else ""
             yield Unread(why=f"{paper.text_unread}{words}", at=at)
 
 
@@ -137,7 +137,9 @@ def _counted(
 ) -> Measured | Unread:
     """The fault is that of the paper whose pages are fewer or more, where there is one. A scan is only acquitted."""
     if sheet.unread and stated.number not in there:
-        return Unread(why=f"the scan seems to state {stated.number} {what}", at=_of_cover(sheet, stated.place))
+        return Unread(
+            why=f"the scan seems to state {stated.number} {what}: look there", at=_of_cover(sheet, stated.place)
+        )
     nearest = min(there, key=lambda n: abs(n - stated.number))
     at = Place(file=papers[0].file, role=papers[0].role) if papers else _of_cover(sheet, stated.place)
     return Measured(
@@ -156,9 +158,10 @@ def _counted(
 def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the inventors on every paper with those on the first. Initials against full names are left alone."""
     first, *others = names_said(filing) or ((),)
-    for paper in filing.with_role("cover-sheet", "application-data-sheet", "entity-certification"):
-        if paper.text_unread and not paper.fields:
-            yield from _seems_named(paper, first)
+    forms = filing.with_role("cover-sheet", "application-data-sheet", "entity-certification")
+    scans = [paper for paper in forms if paper.text_unread and not paper.fields]
+    for paper in scans:
+        yield from _seems_named(paper, first or _seem_named_elsewhere(paper, scans))
     for names in others:
         for said in names:
             found = [agreement(said.value, known.value) for known in first]
@@ -175,6 +178,15 @@ def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
             )
 
 
+def _seem_named_elsewhere(paper: Paper, scans: Sequence[Paper]) -> tuple[Said, ...]:
+    """The names on the other scans; of the paper that names most, only those that another one names too can agree."""
+    each = {other.file: names_on(seen.paper) for other in scans if (seen := pictured(other))}
+    most = max(each.values(), key=len, default=())
+    mine = each.get(paper.file, ())
+    others = tuple(said for names in each.values() if names is not mine for said in names)
+    return mine if others and mine is most else others
+
+
 def _seems_named(paper: Paper, known: Sequence[Said]) -> Outcomes:
     """Of a picture names are met where they are those of another paper; else a person has to look."""
     at = Place(file=paper.file, page=paper.first_page, role=paper.role)
@@ -184,7 +196,7 @@ def _seems_named(paper: Paper, known: Sequence[Said]) -> Outcomes:
     if names and known and not strange:
         yield Seen(what="inventor", held=True, measured=f'"{names[0].value}"', at=at)
     else:
-        words = f'; the scan seems to name "{strange[0].value}"' if strange else ""
+        words = f'; the scan seems to name "{strange[0].value}": look there' if strange else ""
         yield Unread(why=f"{paper.text_unread}{words}", at=at)
 
 

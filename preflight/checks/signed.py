@@ -208,7 +208,7 @@ def signature_date(filing: Filing, _: NoLimits) -> Outcomes:
         year = paper.role != "entity-certification" or any(day.year == filing.payment_date.year for day in past)
         sort = "" if past and year else "other year" if past else "future"
         if sort and seen:
-            yield Unread(why=f'the scan seems to be dated "{value.text}"', at=at)
+            yield Unread(why=f'the scan seems to be dated "{value.text}": look there', at=at)
         else:
             yield Seen(
                 what="date",

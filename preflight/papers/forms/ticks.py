@@ -118,17 +118,15 @@ def _typed_choice(paper: Paper, marks: list[Mark], words: re.Pattern[str]) -> Ch
     unclear: Choice | None = None
     for page in paper.pages:
         for row in rows(lines_on(paper, page)):
-            part = _about(row, words)
+            cell = _cell(row, words)
+            part = row if words.search(_unmarked(row)) else cell
             if part is None:
                 continue
             folded = _unmarked(part)
             place = _said(paper, part.text, page.number, part.box)
-            if (
-                tick := _drawn_tick(page, row, part)
-                or _written(folded)
-                or ("ticked" if _x_before(page, part) else None)
-            ):
-                return Choice(tick, place)
+            tick = _drawn_tick(page, row, cell or row) or _written(folded)
+            if tick or _x_before(page, part):
+                return Choice(tick or "ticked", place)
             denied = len(folded.split()) > 2 and re.search(r"\b(?:not|no|neither)\b", folded)
             if denied and not page.squares:
                 return Choice("empty", place)  # a sentence that denies it, where nothing is to be ticked
@@ -136,10 +134,8 @@ def _typed_choice(paper: Paper, marks: list[Mark], words: re.Pattern[str]) -> Ch
     return unclear or Choice("not there")
 
 
-def _about(row: Row, words: re.Pattern[str]) -> Row | None:
-    """The row if it is about a choice, else the cell of it that is."""
-    if words.search(_unmarked(row)):
-        return row
+def _cell(row: Row, words: re.Pattern[str]) -> Row | None:
+    """The one cell of a row of several that is about a choice."""
     cells = (Row((line,), flat(line.text), line.box) for line in row.lines) if len(row.lines) > 1 else ()
     return next((cell for cell in cells if words.search(_unmarked(cell))), None)
 
