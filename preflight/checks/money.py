@@ -9,7 +9,7 @@ import msgspec
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.presence import might_be, of_paper
 from preflight.facts.money import ENTITIES, in_force
-from preflight.papers import EntityPicture, Filing, Said, amount_due, entity_claimed, entity_said
+from preflight.papers import Certification, EntityPicture, Filing, Said, amount_due, entity_claimed, entity_said
 
 
 class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -71,7 +71,7 @@ def _unclear(filing: Filing, picture: EntityPicture) -> Outcomes:
 
 def _places(picture: EntityPicture) -> tuple[Place, ...]:
     """Where tick, certification and amount stand, one place a page."""
-    certified = [Place(file=c.paper.file, page=c.paper.first_page, role=c.paper.role) for c in picture.certifications]
+    certified = [_where_signed(c) for c in picture.certifications]
     if picture.certification == "other matter":
         return tuple(certified)  # the other papers are right: it is this one that belongs elsewhere
     ticked = [
@@ -80,6 +80,11 @@ def _places(picture: EntityPicture) -> tuple[Place, ...]:
     found = [*ticked, *certified, *(_at(a.place) for a in picture.amounts)]
     once = {(place.file, place.page): place for place in reversed(found)}
     return tuple(reversed(once.values())) or (Place(),)
+
+
+def _where_signed(one: Certification) -> Place:
+    """Where a certification is signed, or should be; else where it begins."""
+    return _at(one.signing.place) if one.signing.place else of_paper(one.paper)
 
 
 @check("fee-amount", of=Filing, takes=NoLimits, sorts=("older", "nobody", "size"), says=("entity", "since"))

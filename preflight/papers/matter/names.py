@@ -21,7 +21,8 @@ Agreement = Literal["same", "initials", "spelling", "other"]
 def names_said(filing: Filing) -> tuple[tuple[Said, ...], ...]:
     """The names, by paper. What is declared comes first, then cover sheets, then certifications."""
     declared = tuple(Said(name, "filing.toml", "declared", 0) for name in filing.declared.inventors)
-    sheets = [sheet for paper in serves_as_cover_sheet(filing) if (sheet := cover_sheet(paper))]
+    papers = dict.fromkeys((*serves_as_cover_sheet(filing), *filing.with_role("application-data-sheet")))
+    sheets = [sheet for paper in papers if (sheet := cover_sheet(paper))]
     listed = [
         tuple(
             (one.place and Said(one.name, one.place.file, one.place.role, one.place.page, one.place.box))
