@@ -1,7 +1,8 @@
 """Invented forms of a filing, drawn by code in four shapes, each with the truth about what is filled in.
 
 Lay-out and wording are ours and follow no form of any office or house; people, firms and numbers are invented. Shapes:
-fields to fill in, a flattened print with values above rules and in boxes, a scan of 300 dpi that lies askew with noise
+fields to fill in, a flattened print with values beside labels above rules, one of boxes with small labels over their
+values and ticks after their words, a scan of 300 dpi that lies askew with noise
 and is signed by hand, and a letter of the filer's own.
 """
 
@@ -20,7 +21,7 @@ from reportlab.pdfgen.canvas import Canvas
 LETTER = (612.0, 792.0)
 CM = 72 / 2.54
 LEFT, VALUE, RIGHT = 2.2 * CM, 9.0 * CM, 19.2 * CM
-SHAPES = ("fillable", "flattened", "scanned", "letter")
+SHAPES = ("fillable", "flattened", "boxed", "scanned", "letter")
 
 Truth = dict[str, str]
 
@@ -163,6 +164,8 @@ def made(form: Form, shape: str, *, askew: float = 0.7, **other: str) -> bytes:
     truth = {**form.truth, **{key.replace("_", " "): value for key, value in other.items()}}
     if shape == "letter":
         return _drawn(lambda canvas: _Pen(canvas).letter(form, truth))
+    if shape == "boxed":
+        return _drawn(lambda canvas: _Pen(canvas).boxes(form, truth))
     if shape == "scanned":
         signed, unsigned = truth.get("signature", ""), {"signature": ""} if "signature" in truth else {}
         printed = _drawn(lambda canvas: _Pen(canvas).sheet(form, {**truth, **unsigned}))
@@ -273,6 +276,36 @@ class _Pen:
             self.text(words, go=False)
             self.value(words, text, VALUE, RIGHT - VALUE)
             self.down -= 0.75 * CM
+
+    def boxes(self, form: Form, truth: Truth) -> None:
+        """A form of boxes, two in a row, each with its small label over the value; ticks stand after their words."""
+        self.text(form.heading, size=14, font="Helvetica-Bold")
+        self.text(form.salutation)
+        if form.people:
+            self._table(truth)
+        said = [(words, truth[key]) for key, words in form.fields]
+        said += [(form.question, truth["government"].capitalize())] if form.question else []
+        if "signature" in truth:
+            written = f"/{truth['signature']}/" if truth["signature"] else ""
+            said += [("Signature", written), ("Name of the signer", truth["name of signer"]), ("Date", truth["date"])]
+        self.down -= 0.6 * CM
+        for number, (words, text) in enumerate(said):
+            left = LEFT if number % 2 == 0 else LEFT + 8.6 * CM
+            self.canvas.setLineWidth(0.6)
+            self.canvas.rect(left, self.down - 0.25 * CM, 8.4 * CM, 1.2 * CM)
+            self.canvas.setFont("Helvetica", 7)
+            self.canvas.drawString(left + 4, self.down + 0.6 * CM, words)
+            self.canvas.setFont("Courier", 9 if len(text) < 40 else 6.5)
+            self.canvas.drawString(left + 4, self.down, text)
+            if number % 2:
+                self.down -= 1.4 * CM
+        self.down -= 1.4 * CM
+        for words in form.prose:
+            self.text(words, size=9)
+        for number, (key, words) in enumerate(form.choices):
+            left = LEFT + 5.5 * CM * number
+            self.text(words, left=left, go=False)
+            self._box(words, left + 3.6 * CM, ticked=truth[key] == "ticked")
 
     def letter(self, form: Form, truth: Truth) -> None:
         """The same said in a letter, each thing after its label."""

@@ -8,7 +8,7 @@ from typing import Literal
 
 import msgspec
 
-from preflight.facts import Box
+from preflight.facts import Box, Line
 from preflight.papers.forms import form_words as label
 from preflight.papers.forms.inventors import inventors
 from preflight.papers.forms.labels import said, value_at
@@ -16,10 +16,10 @@ from preflight.papers.forms.letters import count_said, entities_said, fee_said, 
 from preflight.papers.forms.persons import Inventor
 from preflight.papers.forms.pictured import pictured
 from preflight.papers.forms.signatures import Signing, signing
-from preflight.papers.forms.ticks import Choice, choices
+from preflight.papers.forms.ticks import BESIDE, Choice, choices
 from preflight.papers.model import Filing, Paper, Said
-from preflight.papers.words.lettering import flat, keyed, rows
-from preflight.papers.words.printed import lines_on
+from preflight.papers.words.lettering import Row, flat, keyed, rows
+from preflight.papers.words.printed import below, lines_on
 from preflight.papers.words.remembered import remembered
 
 ENTITY_WORDS = 8
@@ -271,6 +271,9 @@ def _government(paper: Paper) -> Answer | None:
     offered = {"yes", "no"} <= set(keyed(row.text).split())
     if written and not offered:
         return Answer("yes" if written.group(1).casefold() == "yes" else "no", place)
+    under = _under_the_question(paper, number, row)
+    if under:
+        return Answer("yes" if keyed(under.text) == "yes" else "no", place)
     marked = choices(_from_here(paper, number, row.box), {"yes": r"^yes\b", "no": r"^no\b"})
     if marked["yes"].tick == "ticked":
         return Answer("yes", marked["yes"].place or place)
@@ -278,6 +281,19 @@ def _government(paper: Paper) -> Answer | None:
         return Answer("no", marked["no"].place or place)
     blank = "empty" in (marked["yes"].tick, marked["no"].tick)
     return Answer("unanswered" if blank else "unreadable", place)
+
+
+def _under_the_question(paper: Paper, number: int, row: Row) -> Line | None:
+    """The answer that stands alone under the question, in one box with it."""
+    page = next(page for page in paper.pages if page.number == number)
+    every = lines_on(paper, page)
+    asked = next((line for line in row.lines if _GOVERNMENT.search(keyed(line.text))), None)
+    under = below(every, asked) if asked else None
+    if under is None or keyed(under.text) not in ("yes", "no"):
+        return None
+    other = any(line is not under and keyed(line.text).split(" ")[0] in ("yes", "no", "x") for line in every)
+    boxed = any(square.box.grown(BESIDE).touches(under.box) for square in page.squares)
+    return None if other or boxed else under
 
 
 def _from_here(paper: Paper, number: int, box: Box) -> Paper:

@@ -1,4 +1,4 @@
-"""Invented forms read in four shapes, against the truth that they were drawn from.
+"""Invented forms read in several shapes, against the truth that they were drawn from.
 
 Two of them are read as scans, each in one test: the reader of pictures takes seconds a page.
 """
@@ -18,7 +18,9 @@ from preflight.reading.document import read
 from preflight.reading.frames import Job
 from preflight.reading.progress import Reading
 
-ALL = [(name, shape) for name in FORMS for shape in ("fillable", "flattened", "letter")]
+ALL = [(name, shape) for name in FORMS for shape in ("fillable", "flattened", "boxed", "letter")]
+ALL.remove(("small", "boxed"))
+"""So few words in so many boxes look like a drawing, whose picture would be read for seconds."""
 
 
 def facts(folder: Path, name: str, data: bytes) -> FileFacts:
@@ -46,7 +48,7 @@ def test_every_value_is_read_as_it_was_filled_in(name: str, shape: str, tmp_path
     assert all(entry.state == "value" and entry.sure and entry.page == 1 and entry.box for entry in found.values())
 
 
-@pytest.mark.parametrize("shape", ["fillable", "flattened", "letter"])
+@pytest.mark.parametrize("shape", ["fillable", "flattened", "boxed", "letter"])
 def test_places_left_empty_are_empty(shape: str, tmp_path: Path) -> None:
     found = table(paper_of(tmp_path, "cover", shape, docket_number="", pages=""))
     assert found["docket number"].state == "empty"
