@@ -295,7 +295,7 @@ class _Pen:
             self.canvas.rect(left, self.down - 0.25 * CM, 8.4 * CM, 1.2 * CM)
             self.canvas.setFont("Helvetica", 7)
             self.canvas.drawString(left + 4, self.down + 0.6 * CM, words)
-            self.canvas.setFont("Courier", 9 if len(text) < 40 else 6.5)
+            self.canvas.setFont("Courier", 9 if len(text) < 40 else 5.5)
             self.canvas.drawString(left + 4, self.down, text)
             if number % 2:
                 self.down -= 1.4 * CM
