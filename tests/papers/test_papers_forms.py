@@ -469,3 +469,16 @@ def test_a_tick_field_after_its_words() -> None:
     after = cover_sheet(paper({"role": "cover-sheet", "pages": [{"text": [HEAD, *line]}], "fields": fields}))
     assert after is not None
     assert after.small.tick == "ticked"
+
+
+@pytest.mark.parametrize("heads_again", [True, False])
+def test_a_table_of_inventors_goes_on_over_the_page(heads_again: bool) -> None:
+    def row(top: float, *cells: str) -> list[dict[str, Any]]:
+        return [{"text": cell, "at": [left, top]} for cell, left in zip(cells, (2, 6, 10, 14), strict=True)]
+
+    heads = ("Given name", "Family name", "City", "State or country")
+    first = [HEAD, *row(5, *heads), *row(5.8, "Ada", "Example", "Portland", "Oregon")]
+    second = [*(row(3, *heads) if heads_again else []), *row(3.8, "Bo", "Muster", "Salem", "Oregon")]
+    found = inventors(paper({"role": "cover-sheet", "pages": [{"text": first}, {"text": second}]}))
+    assert [(one.name, one.city) for one in found] == [("Ada Example", "Portland"), ("Bo Muster", "Salem")]
+    assert [one.place.page for one in found if one.place] == [1, 2]

@@ -46,8 +46,10 @@ _STOP = re.compile(
 def inventors(paper: Paper) -> tuple[Inventor, ...]:
     """Form fields speak first, then a table with heads of columns, then names after a label. Empty if none is found."""
     found = tuple(_from_fields(paper))
+    heads: dict[str, Line] = {}
     for page in paper.pages if not found else ():
-        found += tuple(_from_table(paper, page))
+        heads, foot = _heads_for(paper, page, heads)
+        found += tuple(_from_table(paper, page, heads, foot)) if heads else ()
     return found or tuple(one for page in paper.pages for one in _from_labels(paper, page))
 
 
@@ -116,12 +118,24 @@ def _field_row(field: Field) -> tuple[int, float]:
     return page, float(number.group(1)) if number else 0.0
 
 
-def _from_table(paper: Paper, page: Page) -> Iterator[Inventor]:
+def _heads_for(paper: Paper, page: Page, before: dict[str, Line]) -> tuple[dict[str, Line], float]:
+    """The heads of a page's columns and where they end; those of the page before, where its table goes on without."""
     every = lines_on(paper, page)
     heads = _heads(every)
-    if not heads:
-        return
-    below = _table_rows(every, heads, _foot(page, heads))
+    if heads:
+        return heads, _foot(page, heads)
+    for row in rows(every):
+        lefts = [line.box.left for line in row.lines]
+        if len(lefts) == len(before) and all(
+            abs(left - head.box.left) <= COLUMN_SLACK for left, head in zip(lefts, before.values(), strict=True)
+        ):
+            return before, row.box.top
+    return {}, 0.0
+
+
+def _from_table(paper: Paper, page: Page, heads: Mapping[str, Line], foot: float) -> Iterator[Inventor]:
+    every = lines_on(paper, page)
+    below = _table_rows(every, heads, foot)
     starts = _column_starts(below, heads)
     table: list[tuple[dict[str, str], Box]] = []
     for row in below:

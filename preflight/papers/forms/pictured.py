@@ -22,7 +22,7 @@ SURE = 0.9
 """A string is sure if its least sure letter is so probable, and a second look saw the same. House value."""
 PADDED = 0.65
 """The share of the height of a reader's box that its letters fill. Measured on printed forms of 9 to 12 pt."""
-ALIKE = 0.88
+ALIKE = 0.8
 """A word of a label is known again if it agrees to this share. House value."""
 _LABEL_WORDS = frozenset(
     {"address", "agency", "contract", "correspondence", "customer", "docket", "drawings", "entity", "family", "given"}

@@ -37,6 +37,10 @@ _DRAWN = ("Ink", "Stamp", "FreeText")
 _REGISTRATION = re.compile(
     r"(?:\breg(?:istration)?\.?\s*(?:no\.?|number|#)?|#)\s*[:.]?\s*([1-9]\d,?\d{3})\b", re.IGNORECASE
 )
+_HEADED = re.compile(
+    r"\b(?:sheet|application|certification|patent|status|entity|form|statement|title|invention|basis|information|commissioner)\b"
+)
+"""A line with one of these words is a heading in capitals, not the name of a person."""
 _NUMBER = re.compile(r"\b[1-9]\d,?\d{3}\b")
 _SOFTWARE = re.compile(
     r"\b(?:digitally signed|electronically signed|signed (?:with|by means of|using|via)|e-?signed|envelope id"
@@ -182,7 +186,9 @@ def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, conten
         return Said(rest, paper.file, paper.role, page.number, line.box)
     close = sorted(near, key=lambda ln: abs(ln.box.middle[1] - line.box.middle[1]))
     texts = [(_REGISTRATION.sub("", flat(ln.text)).strip(" ,()"), ln) for ln in close if ln is not line]
-    names = [(text, ln) for text, ln in texts if is_name(text) and not is_label(text)]
+    names = [
+        (text, ln) for text, ln in texts if is_name(text) and not is_label(text) and not _HEADED.search(keyed(text))
+    ]
     best = next((one for one in names if _shares(one[0], content)), None)
     best = best or next((one for one in names if len(one[0].split()) >= 2), None)
     return Said(best[0], paper.file, paper.role, page.number, best[1].box) if best else None
