@@ -110,6 +110,9 @@ def _lacks(one: Inventor, people: tuple[Inventor, ...], part: str) -> str:
         asked = {"given", "family"} <= set(one.columns)
         return "" if not asked or (one.given and one.family) else "family name" if one.given else "given name"
     columns = {"residence", "city", "region"} & set(one.columns)
+    shared = any(other.residence and other.place == one.place for other in people)
+    if not one.residence and shared:
+        return ""  # "A and B, both of Portland, Oregon"
     if not one.residence:
         return "residence" if columns or any(other.residence for other in people) else ""
     if {"city", "region"} <= columns:

@@ -29,7 +29,12 @@ _COUNTRIES = (
     "lithuania|luxembourg|malaysia|mexico|netherlands|the netherlands|new zealand|nigeria|norway|pakistan|peru|"
     "philippines|poland|portugal|romania|russia|saudi arabia|serbia|singapore|slovakia|slovenia|south africa|spain|"
     "sweden|switzerland|taiwan|thailand|turkey|ukraine|united arab emirates|united kingdom|uk|great britain|england|"
-    "scotland|wales|vietnam"
+    "scotland|wales|vietnam|albania|algeria|andorra|armenia|azerbaijan|bahamas|bahrain|bangladesh|barbados|belarus|bolivia"
+    "|bosnia and herzegovina|botswana|cambodia|cameroon|costa rica|cuba|cyprus|dominican republic|ecuador|el salvador"
+    "|ethiopia|ghana|guatemala|honduras|iraq|ivory coast|jamaica|kazakhstan|kosovo|kuwait|laos|lebanon|libya"
+    "|liechtenstein|macau|malta|mauritius|moldova|monaco|mongolia|montenegro|morocco|mozambique|myanmar|namibia|nepal"
+    "|nicaragua|north macedonia|oman|panama|paraguay|qatar|rwanda|san marino|senegal|sri lanka|syria|tanzania"
+    "|trinidad and tobago|tunisia|uganda|uruguay|uzbekistan|venezuela|yemen|zambia|zimbabwe"
 )
 COUNTRIES = frozenset(_COUNTRIES.split("|"))
 """Countries in usual spellings, lower case; others are known by standing last after a comma."""

@@ -38,7 +38,8 @@ _REGISTRATION = re.compile(
     r"(?:\breg(?:istration)?\.?\s*(?:no\.?|number|#)?|#)\s*[:.]?\s*([1-9]\d,?\d{3})\b", re.IGNORECASE
 )
 _HEADED = re.compile(
-    r"\b(?:sheet|application|certification|patent|status|entity|form|statement|title|invention|basis|information|commissioner)\b"
+    r"\b(?:sheet|application|certification|patent|status|entity|form|statement|title|invention|basis|information"
+    r"|commissioner)\b"
 )
 """A line with one of these words is a heading in capitals, not the name of a person."""
 _NUMBER = re.compile(r"\b[1-9]\d,?\d{3}\b")
