@@ -18,9 +18,13 @@ from preflight.papers import (
     agreement,
     blanks,
     cover_sheet,
+    names_on,
     names_said,
+    pictured,
     private_numbers,
+    value_at,
 )
+from preflight.papers.forms.form_words import AGENCY, CONTRACT
 
 _SUPPORTED = re.compile(
     r"\bgovernment (?:has|have|may have|retains) certain rights\b"
@@ -46,7 +50,7 @@ class Fields(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 def fields_filled(paper: Paper, wanted: Fields) -> Outcomes:
     """See whether the places that a form keeps for something are filled in. What it does not ask for is not missed."""
     if paper.text_unread and not paper.fields:
-        yield Unread(why=paper.text_unread, at=Place(page=paper.first_page))
+        yield from _seems_filled(paper, wanted)
         return
     for field in wanted.fields:
         for value in blanks(paper, field):
@@ -59,11 +63,26 @@ def fields_filled(paper: Paper, wanted: Fields) -> Outcomes:
             )
 
 
-@check("government-answer", of=Filing, takes=NoLimits)
+def _seems_filled(paper: Paper, wanted: Fields) -> Outcomes:
+    """Of a picture a place is met where its text was read for sure; else a person has to look."""
+    seen = pictured(paper)
+    for field in wanted.fields:
+        found = next((v for v in (blanks(seen.paper, field) if seen else ()) if v.text), None)
+        at = Place(page=found.page if found else paper.first_page, box=found.box if found else None)
+        if seen and found and seen.sure(found.page, found.box):
+            yield Seen(what="field", held=True, measured="filled in", at=at, words={"field": field})
+        else:
+            words = f'; the scan seems to say "{found.text}": look there' if found else ""
+            yield Unread(why=f"{paper.text_unread}{words}", at=at)
+
+
+@check("government-answer", of=Filing, takes=NoLimits, sorts=("not named",))
 def government_answer(filing: Filing, _: NoLimits) -> Outcomes:
     """Where the text states that the government supported the work, hold the answer on the cover sheet against it."""
     sheet = cover_sheet(filing)
     told = [place for paper in filing.with_role("specification") for place in _support(paper)]
+    if sheet and sheet.government and sheet.government.value == "yes":
+        yield from _named(sheet)
     if sheet is None or not told:
         return
     answer = sheet.government.value if sheet.government else "unanswered"
@@ -73,6 +92,16 @@ def government_answer(filing: Filing, _: NoLimits) -> Outcomes:
     else:
         said = {"yes": "yes", "no": "no"}.get(answer, "not answered")
         yield Seen(what="answer", held=answer == "yes", measured=said, at=at, also=tuple(told[:1]))
+
+
+def _named(sheet: CoverSheet) -> Outcomes:
+    """Whether the places for the agency and the contract are filled in beside the answer yes."""
+    for what, label in (("agency", AGENCY), ("contract number", CONTRACT)):
+        value = value_at(sheet.paper, label)
+        if value:
+            at = Place(file=sheet.paper.file, page=value.page, box=value.box, role=sheet.paper.role)
+            sort = "" if value.text else "not named"
+            yield Seen(what=what, held=not sort, measured="left empty" if sort else value.text, sort=sort, at=at)
 
 
 def _support(paper: Paper) -> list[Place]:
@@ -90,20 +119,27 @@ def stated_counts(filing: Filing, _: NoLimits) -> Outcomes:
     sheet = cover_sheet(filing)
     if sheet is None:
         return
-    if sheet.unread:
-        yield Unread(why=sheet.unread, at=_of_cover(sheet))
+    seen = sheet.seems if sheet.unread else sheet
+    if seen is None or (sheet.unread and not (seen.pages or seen.sheets)):
+        yield Unread(why=sheet.unread or "", at=_of_cover(sheet))
         return
     lengths = [sum(len(p.pages) for p in filing.with_role(role)) for role in ("specification", "claims", "abstract")]
     sums = {lengths[0], lengths[0] + lengths[1], lengths[0] + lengths[2], sum(lengths)}
     drawings = [p for p in filing.papers if p.kind == "drawing"]
-    if sheet.pages:
-        yield _counted("pages", sheet, sheet.pages, sums, filing.with_role("specification"))
-    if sheet.sheets:
-        yield _counted("sheets", sheet, sheet.sheets, {sum(len(p.pages) for p in drawings)}, drawings)
+    if seen.pages:
+        yield _counted("pages", sheet, seen.pages, sums, filing.with_role("specification"))
+    if seen.sheets:
+        yield _counted("sheets", sheet, seen.sheets, {sum(len(p.pages) for p in drawings)}, drawings)
 
 
-def _counted(what: str, sheet: CoverSheet, stated: Count, there: set[int], papers: Sequence[Paper]) -> Measured:
-    """The fault is that of the paper whose pages are fewer or more, where there is one."""
+def _counted(
+    what: str, sheet: CoverSheet, stated: Count, there: set[int], papers: Sequence[Paper]
+) -> Measured | Unread:
+    """The fault is that of the paper whose pages are fewer or more, where there is one. A scan is only acquitted."""
+    if sheet.unread and stated.number not in there:
+        return Unread(
+            why=f"the scan seems to state {stated.number} {what}: look there", at=_of_cover(sheet, stated.place)
+        )
     nearest = min(there, key=lambda n: abs(n - stated.number))
     at = Place(file=papers[0].file, role=papers[0].role) if papers else _of_cover(sheet, stated.place)
     return Measured(
@@ -121,10 +157,11 @@ def _counted(what: str, sheet: CoverSheet, stated: Count, there: set[int], paper
 @check("names-agree", of=Filing, takes=NoLimits, sorts=("spelling", "other"), says=("other",))
 def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the inventors on every paper with those on the first. Initials against full names are left alone."""
-    for paper in filing.with_role("cover-sheet", "application-data-sheet", "entity-certification"):
-        if paper.text_unread and not paper.fields:
-            yield Unread(why=paper.text_unread, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
     first, *others = names_said(filing) or ((),)
+    forms = filing.with_role("cover-sheet", "application-data-sheet", "entity-certification")
+    scans = [paper for paper in forms if paper.text_unread and not paper.fields]
+    for paper in scans:
+        yield from _seems_named(paper, first or _seem_named_elsewhere(paper, scans))
     for names in others:
         for said in names:
             found = [agreement(said.value, known.value) for known in first]
@@ -139,6 +176,28 @@ def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
                 at=Place(file=said.file, page=said.page or None, box=said.box, role=said.role),
                 words={"other": near.file},
             )
+
+
+def _seem_named_elsewhere(paper: Paper, scans: Sequence[Paper]) -> tuple[Said, ...]:
+    """The names on the other scans; of the paper that names most, only those that another one names too can agree."""
+    each = {other.file: names_on(seen.paper) for other in scans if (seen := pictured(other))}
+    most = max(each.values(), key=len, default=())
+    mine = each.get(paper.file, ())
+    others = tuple(said for names in each.values() if names is not mine for said in names)
+    return mine if others and mine is most else others
+
+
+def _seems_named(paper: Paper, known: Sequence[Said]) -> Outcomes:
+    """Of a picture names are met where they are those of another paper; else a person has to look."""
+    at = Place(file=paper.file, page=paper.first_page, role=paper.role)
+    seen = pictured(paper)
+    names = names_on(seen.paper) if seen else ()
+    strange = [said for said in names if not any(agreement(said.value, one.value) == "same" for one in known)]
+    if names and known and not strange:
+        yield Seen(what="inventor", held=True, measured=f'"{names[0].value}"', at=at)
+    else:
+        words = f'; the scan seems to name "{strange[0].value}": look there' if strange else ""
+        yield Unread(why=f"{paper.text_unread}{words}", at=at)
 
 
 @check("private-numbers", of=Paper, takes=NoLimits)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.presence import might_be, of_paper
 from preflight.facts.money import ENTITIES, in_force
-from preflight.papers import EntityPicture, Filing, Said, amount_due, entity_claimed, entity_said
+from preflight.papers import Certification, EntityPicture, Filing, Said, amount_due, entity_claimed, entity_said
 
 
 class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -25,7 +27,7 @@ class Matrix(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     rows: tuple[Row, ...]
 
 
-@check("entity-matrix", of=Filing, takes=Matrix, sorts=("*",), says=("tick", "certification", "amount"))
+@check("entity-matrix", of=Filing, takes=Matrix, sorts=("*",), says=("tick", "certification", "amount", "why"))
 def entity_matrix(filing: Filing, matrix: Matrix) -> Outcomes:
     """Hold the entity ticked, the certification found and the amount stated against each other."""
     picture = entity_said(filing)
@@ -44,8 +46,12 @@ def entity_matrix(filing: Filing, matrix: Matrix) -> Outcomes:
         sort=row.sort if row else "",
         at=places[0],
         also=places[1:],
-        words=seen,
+        words={**seen, "why": _why_unsigned(picture)},
     )
+
+
+def _why_unsigned(picture: EntityPicture) -> str:
+    return next((one.signing.why for one in picture.certifications if one.signing.signed is False), "")
 
 
 def _fits(row: Row, seen: dict[str, str]) -> bool:
@@ -65,7 +71,7 @@ def _unclear(filing: Filing, picture: EntityPicture) -> Outcomes:
 
 def _places(picture: EntityPicture) -> tuple[Place, ...]:
     """Where tick, certification and amount stand, one place a page."""
-    certified = [Place(file=c.paper.file, page=c.paper.first_page, role=c.paper.role) for c in picture.certifications]
+    certified = [_where_signed(c) for c in picture.certifications]
     if picture.certification == "other matter":
         return tuple(certified)  # the other papers are right: it is this one that belongs elsewhere
     ticked = [
@@ -74,6 +80,11 @@ def _places(picture: EntityPicture) -> tuple[Place, ...]:
     found = [*ticked, *certified, *(_at(a.place) for a in picture.amounts)]
     once = {(place.file, place.page): place for place in reversed(found)}
     return tuple(reversed(once.values())) or (Place(),)
+
+
+def _where_signed(one: Certification) -> Place:
+    """Where a certification is signed, or should be; else where it begins."""
+    return _at(one.signing.place) if one.signing.place else of_paper(one.paper)
 
 
 @check("fee-amount", of=Filing, takes=NoLimits, sorts=("older", "nobody", "size"), says=("entity", "since"))
@@ -99,6 +110,36 @@ def fee_amount(filing: Filing, _: NoLimits) -> Outcomes:
             sort="older" if stated.older else "size" if stated.kind in ENTITIES else "nobody",
             at=_at(stated.place),
             words={"entity": entity, "since": basic.since.isoformat()},
+        )
+
+
+class Codes(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The entity that a fee code of these is for, by the code."""
+
+    entities: dict[str, str]
+
+
+@check("fee-codes", of=Filing, takes=Codes, says=("entity", "of"))
+def fee_codes(filing: Filing, known: Codes) -> Outcomes:
+    """Compare the one basic fee code of a fee sheet with the entity whose amount is stated, or else that is ticked."""
+    picture = entity_said(filing)
+    claimed = next((one for one in (picture.amount, picture.tick) if one in ENTITIES), None)
+    code = re.compile(rf"(?<!\d)({'|'.join(map(re.escape, known.entities))})(?!\d)")
+    for paper in filing.with_role("fee-sheet"):
+        if why := None if paper.fields else paper.text_unread:
+            yield Unread(why=why, at=of_paper(paper))
+            continue
+        lines = [(page.number, line) for page in paper.pages for line in page.lines if line.visible]
+        found = {number: (page, line) for page, line in lines for number in code.findall(line.text)}
+        if len(found) != 1 or claimed is None:
+            continue  # a sheet that lists the codes of all entities says nothing
+        number, (page, line) = next(iter(found.items()))
+        yield Seen(
+            what="fee code",
+            held=known.entities[number] == claimed,
+            measured=number,
+            at=Place(file=paper.file, page=page, box=line.box, role=paper.role),
+            words={"entity": claimed, "of": known.entities[number]},
         )
 
 

@@ -13,6 +13,7 @@ from preflight.papers import (
     Filing,
     Paper,
     contradictions,
+    pictured,
     says_provisional,
     serves_as_cover_sheet,
 )
@@ -59,6 +60,11 @@ def cover_kind(filing: Filing, _: NoLimits) -> Outcomes:
         return
     for paper in covers:
         if why := paper.text_unread:
+            seen = pictured(paper)
+            word = says_provisional(seen.paper) if seen else None
+            if seen and word and seen.sure(word.page, word.box):
+                yield Seen(what="cover sheet", held=True, measured="says provisional", at=of_paper(paper))
+                return
             yield Unread(why=why, at=of_paper(paper))
             return
     if covers:

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
+from preflight.checks.cover_sheets import benefit_on_forms
 from preflight.checks.specification import place, start, unread
 from preflight.papers import Filing
 from preflight.papers.specification.headings import Part
@@ -117,8 +118,9 @@ def english(filing: Filing, limit: Share) -> Outcomes:
 
 @check("no-benefit-claim", of=Filing, takes=NoLimits)
 def no_benefit(filing: Filing, _: NoLimits) -> Outcomes:
-    """Look for sentences in which this application claims priority or benefit, or says that it continues another."""
+    """Look for sentences in which this application claims priority or benefit, or continues another; on forms too."""
     yield from _looked_for(filing, benefit_claims, "claims", "abstract")
+    yield from benefit_on_forms(filing)
 
 
 class Sort(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

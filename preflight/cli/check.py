@@ -123,7 +123,9 @@ def _refuse(
     if ("html", HERE) in others:
         mistakes.append("--html -: a page is no text for a terminal; name a file, such as checked.html")
     named = [(form.option, target) for form, target in outputs]
-    named += [("--html" if form == "html" else f"--write {form}", file) for form, file in others if (form, file) != ("html", HERE)]
+    for form, file in others:
+        if (form, file) != ("html", HERE):
+            named.append(("--html" if form == "html" else f"--write {form}", file))
     mistakes += objections_together(named, folder)
     if others and offices > 1:
         mistakes.append("--html and --write take one office at a time; --json takes several")

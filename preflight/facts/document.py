@@ -215,6 +215,9 @@ class Page(msgspec.Struct, frozen=True):
     """Why such a page has none though it may look like one; its lines are known all the same."""
     pictures: tuple[Picture, ...] = ()
     squares: tuple[Square, ...] = ()
+    scrawls: tuple[Box, ...] = ()
+    """Ink that is neither characters nor straight lines nor small frames, as a pen leaves it, in reading order; none on
+    scans and on pages with hardly any characters."""
     bars: tuple[Bar, ...] = ()
     pale: tuple[Box, ...] = ()
     """Clusters of flat light grey or of a light colour, as a watermark or a tinted cell is."""

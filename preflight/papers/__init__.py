@@ -37,12 +37,27 @@ from preflight.papers.forms import (
     serves_as_cover_sheet,
     signing,
 )
-from preflight.papers.forms.labels import Asked, blanks
-from preflight.papers.forms.signatures import laid_on_as_signature
+from preflight.papers.forms.blocks import (
+    Part,
+    benefit_said,
+    enclosed,
+    further_sheets,
+    headings_missing,
+    sheets_of_inventors,
+)
+from preflight.papers.forms.dates import days_written
+from preflight.papers.forms.labels import Asked, Value, blanks, value_at
+from preflight.papers.forms.persons import is_organisation
+from preflight.papers.forms.pictured import Pictured, pictured
+from preflight.papers.forms.s_signatures import Typed, s_signature
+from preflight.papers.forms.signatures import laid_on_as_signature, mixed
+from preflight.papers.forms.table import Entry as FormEntry
+from preflight.papers.forms.table import form_table
+from preflight.papers.forms.ticks import choices
 from preflight.papers.matter.addresses import WebAddress, web_addresses
 from preflight.papers.matter.devices import shared_words
 from preflight.papers.matter.identified import dockets_said, titles_said
-from preflight.papers.matter.names import Agreement, agreement, names_said
+from preflight.papers.matter.names import Agreement, agreement, names_on, names_said
 from preflight.papers.matter.private_numbers import PrivateNumber, private_numbers
 from preflight.papers.matter.proposed import FilePaper, Proposal, Proposed, proposed
 from preflight.papers.matter.titles import difference, title_candidates, title_of
@@ -128,6 +143,7 @@ __all__ = [
     "FigureRow",
     "FilePaper",
     "Filing",
+    "FormEntry",
     "Inset",
     "Inventor",
     "Kind",
@@ -140,7 +156,9 @@ __all__ = [
     "NotRead",
     "PageNumber",
     "Paper",
+    "Part",
     "PartHeading",
+    "Pictured",
     "PrivateNumber",
     "Proposal",
     "Proposed",
@@ -156,24 +174,30 @@ __all__ = [
     "Spacing",
     "Twins",
     "TwoNames",
+    "Typed",
+    "Value",
     "Watermark",
     "WebAddress",
     "agreement",
     "amount_due",
+    "benefit_said",
     "blanks",
     "body",
     "body_lines",
     "certification",
     "character_table",
     "characters_on",
+    "choices",
     "contradictions",
     "cover_sheet",
+    "days_written",
     "described",
     "difference",
     "direction",
     "dockets",
     "dockets_said",
     "drawn_watermarks",
+    "enclosed",
     "entity_claimed",
     "entity_said",
     "faint_text",
@@ -181,11 +205,15 @@ __all__ = [
     "find_papers",
     "flat_text",
     "fold_docket",
+    "form_table",
+    "further_sheets",
+    "headings_missing",
     "identification",
     "inserted",
     "insets",
     "inventors",
     "is_blank",
+    "is_organisation",
     "is_scanned",
     "is_tabular",
     "labels_on",
@@ -195,25 +223,30 @@ __all__ = [
     "luminance",
     "match",
     "may_be",
+    "mixed",
     "modified_parts",
     "named_figures",
+    "names_on",
     "names_said",
     "near_twins",
     "office_form",
     "page_numbers",
     "part_headings",
+    "pictured",
     "private_numbers",
     "proposed",
     "published_header",
     "repeated",
     "running_lines",
     "running_text",
+    "s_signature",
     "says_provisional",
     "serves_as_cover_sheet",
     "shared_words",
     "sheet_count",
     "sheet_numbers",
     "sheet_unread",
+    "sheets_of_inventors",
     "sheets_read",
     "sight_ink",
     "signing",
@@ -232,6 +265,7 @@ __all__ = [
     "two_columns",
     "two_names",
     "used_early",
+    "value_at",
     "web_addresses",
     "worksheet",
     "written_watermarks",

@@ -20,8 +20,6 @@ Reading = Literal[
     "everyday page measures",
     "reading the drawings",
     "understanding the specification",
-    "reading the forms",
-    "signatures",
     "other kinds of file",
     "the upload plan",
 ]

@@ -441,3 +441,44 @@ def test_a_drawn_box_is_ticked_by_the_ink_inside() -> None:
 def test_an_answer_that_ends_the_row() -> None:
     assert sheet(("Small entity status claimed", "Yes")).small.tick == "ticked"
     assert sheet(("Small entity status claimed", "No")).small.tick == "empty"
+
+
+@pytest.mark.parametrize("ticked", [0, 1])
+def test_frames_after_their_words_in_the_cells_of_one_row(ticked: int) -> None:
+    """A tick after its label inside one cell; the next cell's frame is not the one before its words."""
+    squares = tuple(
+        Square(Box(left, 3.95, left + 0.4, 4.35), 0.3 if number == ticked else 0.0)
+        for number, left in enumerate((5.0, 11.0))
+    )
+    row = [{"text": "Small entity", "at": [2, 4]}, {"text": "Micro entity", "at": [8, 4]}]
+    found = cover_sheet(paper({"role": "cover-sheet", "pages": [{"text": [HEAD, *row], "squares": squares}]}))
+    assert found is not None
+    assert [found.small.tick, found.micro.tick] == [("ticked" if number == ticked else "empty") for number in (0, 1)]
+
+
+def test_a_typed_mark_between_its_words_and_the_rule_in_parentheses() -> None:
+    found = sheet("Small entity [X] (37 CFR 1.27)", "Micro entity [ ] (37 CFR 1.29)")
+    assert (found.small.tick, found.micro.tick) == ("ticked", "empty")
+
+
+def test_a_tick_field_after_its_words() -> None:
+    fields = [{"name": "Check Box 3", "kind": "tick", "value": "Yes", "box": [5.0, 3.95, 5.4, 4.35]}]
+    found = sheet("x", role="cover-sheet", fields=fields)
+    assert found.small.tick == "not there"
+    line = [{"text": "Small entity", "at": [2, 4]}]
+    after = cover_sheet(paper({"role": "cover-sheet", "pages": [{"text": [HEAD, *line]}], "fields": fields}))
+    assert after is not None
+    assert after.small.tick == "ticked"
+
+
+@pytest.mark.parametrize("heads_again", [True, False])
+def test_a_table_of_inventors_goes_on_over_the_page(heads_again: bool) -> None:
+    def row(top: float, *cells: str) -> list[dict[str, Any]]:
+        return [{"text": cell, "at": [left, top]} for cell, left in zip(cells, (2, 6, 10, 14), strict=True)]
+
+    heads = ("Given name", "Family name", "City", "State or country")
+    first = [HEAD, *row(5, *heads), *row(5.8, "Ada", "Example", "Portland", "Oregon")]
+    second = [*(row(3, *heads) if heads_again else []), *row(3.8, "Bo", "Muster", "Salem", "Oregon")]
+    found = inventors(paper({"role": "cover-sheet", "pages": [{"text": first}, {"text": second}]}))
+    assert [(one.name, one.city) for one in found] == [("Ada Example", "Portland"), ("Bo Muster", "Salem")]
+    assert [one.place.page for one in found if one.place] == [1, 2]

@@ -90,10 +90,9 @@ def test_a_mark_of_signing_software_needs_an_eye() -> None:
 def test_ink_or_a_picture_at_the_line_needs_an_eye() -> None:
     # us.sign.graphic: image or ink on the signature line = signed by hand
     lines = beside("Signature", "", 20)[:1]
-    assert signing(sheet(*lines, marks=[[5.5, 19.3, 9, 20.4]])).signed is None
+    assert signing(sheet(*lines, scrawls=[[5.5, 19.3, 9, 20.4]])).signed is None
     assert signing(sheet(*lines, pictures=[{"box": [5.5, 19.3, 9, 20.4]}])).signed is None
-    assert signing(sheet(*lines, marks=[[5.5, 5, 9, 6]])).signed is False
-    assert signing(sheet(*lines, marks=[[5.5, 20.4, 14, 20.45]])).signed is False  # a rule to sign on
+    assert signing(sheet(*lines, scrawls=[[5.5, 5, 9, 6]])).signed is False
 
 
 def test_a_scan_is_neither_signed_nor_unsigned() -> None:

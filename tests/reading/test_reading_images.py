@@ -19,7 +19,7 @@ from preflight.reading.frames import Looked, Looking, Opened, PageRead
 from preflight.reading.images.choosing import choose
 from preflight.reading.images.letters import Word
 from preflight.reading.images.looker import Looker
-from preflight.reading.images.need import needs_a_look
+from preflight.reading.images.need import heads_form, needs_a_look
 from preflight.reading.pages import Document
 from preflight.reading.progress import Reading as Progress
 
@@ -211,3 +211,19 @@ def test_a_worker_lost_over_a_picture_costs_that_picture_only():
     assert second.readings is None
     assert second.readings_unread == "it took too long"
     assert second.width == 21.0
+
+
+@pytest.mark.parametrize(
+    ("line", "form"),
+    [
+        ("CERTIFICATION OF MICRO ENTITY STATUS", True),
+        ("Application Data Sheet", True),
+        ("Fee worksheet", True),
+        ("STATEMENT REGARDING FEDERALLY SPONSORED RESEARCH", False),
+        ("BACKGROUND", False),
+        ("The sheet 12 covers the slot.", False),
+    ],
+)
+def test_what_forms_are_headed_with(line: str, form: bool) -> None:
+    """A page with much text is read only under such a heading."""
+    assert heads_form(["Docket No. DEMO-0417", line]) == form

@@ -148,7 +148,7 @@ def test_what_waits_names_its_kind_of_reading(tmp_path: Path) -> None:
 
 
 def test_what_waits_and_rests_on_memory_is_advice_at_most(tmp_path: Path) -> None:
-    (line,) = mistakes(tmp_path, HEAD + waiting("signatures", "memory"))
+    (line,) = mistakes(tmp_path, HEAD + waiting("reading the drawings", "memory"))
     assert "it rests on memory alone" in line
 
 

@@ -8,17 +8,18 @@ from typing import Literal
 
 import msgspec
 
-from preflight.facts import Box
+from preflight.facts import Box, Line
 from preflight.papers.forms import form_words as label
 from preflight.papers.forms.inventors import inventors
 from preflight.papers.forms.labels import said, value_at
 from preflight.papers.forms.letters import count_said, entities_said, fee_said, inventors_said, paid_said, title_said
 from preflight.papers.forms.persons import Inventor
+from preflight.papers.forms.pictured import pictured
 from preflight.papers.forms.signatures import Signing, signing
-from preflight.papers.forms.ticks import Choice, choices
+from preflight.papers.forms.ticks import BESIDE, Choice, choices
 from preflight.papers.model import Filing, Paper, Said
-from preflight.papers.words.lettering import flat, keyed, rows
-from preflight.papers.words.printed import lines_on
+from preflight.papers.words.lettering import Row, flat, keyed, rows
+from preflight.papers.words.printed import below, lines_on
 from preflight.papers.words.remembered import remembered
 
 ENTITY_WORDS = 8
@@ -49,7 +50,7 @@ _CLAIMED = (
     r"^(?:(?:the |an )?(?:applicants?|patentee|inventors?|status) )?(?:(?:hereby )?(?:asserts?|certif(?:y|ies)|claims?"
     r"|qualif(?:y|ies) (?:as|for)|is|are|entitled to) )?(?:status )?(?:as )?(?:an? )?"
 )
-_ENTITY_CHOICES = {
+ENTITY_CHOICES = {
     "small": rf"{_CLAIMED}small(?: ?entity\b(?! fees?)|$)",
     "micro": rf"{_CLAIMED}micro(?: ?entity\b(?! fees?)|$)",
     "undiscounted": r"\b(?:undiscounted|large entity|regular undiscounted|no discount|full fee|not (?:a )?small)\b",
@@ -83,6 +84,8 @@ class CoverSheet(msgspec.Struct, frozen=True):
     paper: Paper
     unread: str | None = None
     """Why its words could not be read; then nothing below is known."""
+    seems: CoverSheet | None = None
+    """What its picture seems to say, where only that was read: never to be asserted."""
     provisional: Said | None = None
     title: Said | None = None
     docket: Said | None = None
@@ -99,6 +102,7 @@ class CoverSheet(msgspec.Struct, frozen=True):
     """The sheets of drawings that it states."""
     address: Said | None = None
     customer_number: Said | None = None
+    practitioner: Said | None = None
     practitioner_number: Said | None = None
     government: Answer | None = None
     """The answer to the question about a contract with the US Government; None if it is not asked."""
@@ -156,7 +160,8 @@ def cover_sheet(source: Filing | Paper) -> CoverSheet | None:
         papers = serves_as_cover_sheet(source)
         return cover_sheet(papers[0]) if papers else None
     if source.text_unread and not source.fields:
-        return CoverSheet(source, unread=source.text_unread)
+        seen = pictured(source)
+        return CoverSheet(source, unread=source.text_unread, seems=cover_sheet(seen.paper) if seen else None)
     entity = _entity(source)
     return CoverSheet(
         source,
@@ -173,6 +178,7 @@ def cover_sheet(source: Filing | Paper) -> CoverSheet | None:
         sheets=_count(source, "sheets"),
         address=said(source, value_at(source, label.ADDRESS)),
         customer_number=_digits(source, label.CUSTOMER),
+        practitioner=said(source, value_at(source, label.PRACTITIONER)),
         practitioner_number=_digits(source, label.REGISTRATION),
         government=_government(source),
         agency=said(source, value_at(source, label.AGENCY)),
@@ -195,7 +201,7 @@ def _digits(paper: Paper, wanted: str) -> Said | None:
 
 def _entity(paper: Paper) -> dict[str, Choice]:
     """Ticks; else the words after "Entity status"; else a sentence that claims it, where no choice is printed."""
-    found = choices(paper, _ENTITY_CHOICES)
+    found = choices(paper, ENTITY_CHOICES)
     if any(choice.tick in ("ticked", "empty") for choice in found.values()):
         return found
     written = value_at(paper, label.ENTITY)
@@ -265,6 +271,9 @@ def _government(paper: Paper) -> Answer | None:
     offered = {"yes", "no"} <= set(keyed(row.text).split())
     if written and not offered:
         return Answer("yes" if written.group(1).casefold() == "yes" else "no", place)
+    under = _under_the_question(paper, number, row)
+    if under:
+        return Answer("yes" if keyed(under.text) == "yes" else "no", place)
     marked = choices(_from_here(paper, number, row.box), {"yes": r"^yes\b", "no": r"^no\b"})
     if marked["yes"].tick == "ticked":
         return Answer("yes", marked["yes"].place or place)
@@ -272,6 +281,19 @@ def _government(paper: Paper) -> Answer | None:
         return Answer("no", marked["no"].place or place)
     blank = "empty" in (marked["yes"].tick, marked["no"].tick)
     return Answer("unanswered" if blank else "unreadable", place)
+
+
+def _under_the_question(paper: Paper, number: int, row: Row) -> Line | None:
+    """The answer that stands alone under the question, in one box with it."""
+    page = next(page for page in paper.pages if page.number == number)
+    every = lines_on(paper, page)
+    asked = next((line for line in row.lines if _GOVERNMENT.search(keyed(line.text))), None)
+    under = below(every, asked) if asked else None
+    if under is None or keyed(under.text) not in ("yes", "no"):
+        return None
+    other = any(line is not under and keyed(line.text).split(" ")[0] in ("yes", "no", "x") for line in every)
+    boxed = any(square.box.grown(BESIDE).touches(under.box) for square in page.squares)
+    return None if other or boxed else under
 
 
 def _from_here(paper: Paper, number: int, box: Box) -> Paper:

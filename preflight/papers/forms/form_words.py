@@ -45,7 +45,12 @@ FEE = (
     r"|amount(?: of (?:fee|payment))?(?: (?:due|enclosed|paid))?|payment(?: amount)?"
 )
 ADDRESS = r"(?:the )?correspondence address(?: .*)?|direct all correspondence to(?: .*)?|address for correspondence"
+MAILING = r"mailing address(?: of (?:the )?inventor)?(?: 1)?|(?:inventor )?mailing street address"
 CUSTOMER = r"(?:the address (?:corresponding to|associated with) )?customer (?:no|number)"
+PRACTITIONER = (
+    r"(?:name of (?:the )?)?(?:registered |patent )*(?:practitioner|attorney(?: or agent)?|agent|representative)"
+    r"(?: s)?(?: name)?(?: if any)?"
+)
 REGISTRATION = r"(?:practitioner s? ?)?reg(?:istration)? (?:no|number)(?: if (?:appropriate|applicable))?"
 AGENCY = (
     r"(?:the )?(?:name of the )?(?:u ?s )?(?:government )?agency(?: name)?(?: and (?:the )?government contract number)?"
@@ -57,6 +62,11 @@ PAGES = (
     r"specification(?: e g .*)? (?:number of )?pages|number of (?:specification )?pages(?: of (?:the )?specification)?"
 )
 SHEETS = r"drawings?(?: s)? (?:number of )?sheets|(?:number of )?(?:drawing )?sheets(?: of (?:the )?drawings?)?"
+EARLIER = (
+    r"(?:prior|parent|earlier|related|foreign|priority|provisional) application (?:no|number)(?: s)?"
+    r"|(?:benefit of|continuation of|continuity|priority claimed to)(?: application)?(?: (?:no|number))?"
+    r"|foreign priority application (?:no|number)|priority (?:date|number)|prior filing date"
+)
 _APPLICATION = (
     r"application (?:no|number|type)(?: .*)?|(?:application|patent) number or control number(?: .*)?"
     r"|patent (?:no|number)(?: .*)?|filing date"
@@ -75,8 +85,21 @@ ANY = re.compile(
         f"(?:{words})"
         for words in (
             *(TITLE, DOCKET, FIRST_INVENTOR, INVENTORS, RESIDENCE, CITY, STATE, COUNTRY, NAME, GIVEN, FAMILY, ENTITY),
-            *(TOTAL, FEE, ADDRESS, CUSTOMER, REGISTRATION, AGENCY, CONTRACT, SIGNATURE, DATE, PAGES, SHEETS),
-            *(_APPLICATION, _REACH, _HEADINGS),
+            *(
+                TOTAL,
+                FEE,
+                ADDRESS,
+                CUSTOMER,
+                PRACTITIONER,
+                REGISTRATION,
+                AGENCY,
+                CONTRACT,
+                SIGNATURE,
+                DATE,
+                PAGES,
+                SHEETS,
+            ),
+            *(MAILING, EARLIER, _APPLICATION, _REACH, _HEADINGS),
         )
     )
 )

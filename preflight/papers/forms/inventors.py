@@ -46,12 +46,16 @@ _STOP = re.compile(
 def inventors(paper: Paper) -> tuple[Inventor, ...]:
     """Form fields speak first, then a table with heads of columns, then names after a label. Empty if none is found."""
     found = tuple(_from_fields(paper))
+    heads: dict[str, Line] = {}
     for page in paper.pages if not found else ():
-        found += tuple(_from_table(paper, page))
+        heads, foot = _heads_for(paper, page, heads)
+        found += tuple(_from_table(paper, page, heads, foot)) if heads else ()
     return found or tuple(one for page in paper.pages for one in _from_labels(paper, page))
 
 
-def _inventor(paper: Paper, page: int, box: Box | None, cells: Mapping[str, str]) -> Inventor | None:
+def _inventor(
+    paper: Paper, page: int, box: Box | None, cells: Mapping[str, str], columns: tuple[str, ...]
+) -> Inventor | None:
     name = cells.get("name", "") or " ".join(cells[key] for key in ("given", "family") if cells.get(key))
     if not name:
         return None
@@ -64,14 +68,23 @@ def _inventor(paper: Paper, page: int, box: Box | None, cells: Mapping[str, str]
     at = residence(where)
     city = cells.get("city") or at.city
     return Inventor(
-        name, cells.get("given"), cells.get("family"), where or None, city, cells.get("region") or at.region, said
+        name,
+        cells.get("given"),
+        cells.get("family"),
+        where or None,
+        city,
+        cells.get("region") or at.region,
+        said,
+        columns,
     )
 
 
 def _from_fields(paper: Paper) -> Iterator[Inventor]:
     grouped: dict[tuple[int, float], dict[str, Field]] = {}
+    known = {field.name: _field_column(field) for field in paper.fields if field.kind in ("text", "choice")}
+    columns = tuple(sorted({column for column in known.values() if column}))
     for field in paper.fields:
-        column = _field_column(field)
+        column = known.get(field.name)
         if column and field.value and field.kind in ("text", "choice"):
             grouped.setdefault(_field_row(field), {}).setdefault(column, field)
     for (page, _), row in sorted(grouped.items()):
@@ -79,7 +92,7 @@ def _from_fields(paper: Paper) -> Iterator[Inventor]:
             continue
         cells = {column: flat(field.value or "") for column, field in row.items()}
         box = Box.around(field.box for field in row.values() if field.box)
-        one = _inventor(paper, page, box, cells)
+        one = _inventor(paper, page, box, cells, columns)
         if one:
             yield one
 
@@ -105,12 +118,24 @@ def _field_row(field: Field) -> tuple[int, float]:
     return page, float(number.group(1)) if number else 0.0
 
 
-def _from_table(paper: Paper, page: Page) -> Iterator[Inventor]:
+def _heads_for(paper: Paper, page: Page, before: dict[str, Line]) -> tuple[dict[str, Line], float]:
+    """The heads of a page's columns and where they end; those of the page before, where its table goes on without."""
     every = lines_on(paper, page)
     heads = _heads(every)
-    if not heads:
-        return
-    below = _table_rows(every, heads, _foot(page, heads))
+    if heads:
+        return heads, _foot(page, heads)
+    for row in rows(every):
+        lefts = [line.box.left for line in row.lines]
+        if len(lefts) == len(before) and all(
+            abs(left - head.box.left) <= COLUMN_SLACK for left, head in zip(lefts, before.values(), strict=True)
+        ):
+            return before, row.box.top
+    return {}, 0.0
+
+
+def _from_table(paper: Paper, page: Page, heads: Mapping[str, Line], foot: float) -> Iterator[Inventor]:
+    every = lines_on(paper, page)
+    below = _table_rows(every, heads, foot)
     starts = _column_starts(below, heads)
     table: list[tuple[dict[str, str], Box]] = []
     for row in below:
@@ -121,7 +146,7 @@ def _from_table(paper: Paper, page: Page) -> Iterator[Inventor]:
         elif cells:
             table.append((cells, row.box))
     for cells, box in table:
-        one = _inventor(paper, page.number, box, cells)
+        one = _inventor(paper, page.number, box, cells, tuple(heads))
         if one and is_name(one.name):
             yield one
 

@@ -19,6 +19,7 @@ from preflight.papers.forms.form_words import (
     FIRST_INVENTOR,
     GIVEN,
     INVENTORS,
+    MAILING,
     RESIDENCE,
     TITLE,
     spaced,
@@ -39,6 +40,8 @@ _LABEL_INSIDE = re.compile(r"(?<=\s)(?:[A-Za-z(][\w./()'#&\-]*\s){0,7}[\w./()'#&
 _NOTHING = re.compile(r"^[\s_.\-:]*$|^[xX]$|^[xX] ")
 """No value: blanks to fill in, or the mark of a box that stands under the label."""
 _LEADS_ON = re.compile(r"\b(?:and|or|of|for|with|in|to|a|an|the|by|on|using|having)$", re.IGNORECASE)
+_BOXED = re.compile(r"^\s*(?:[\[(][ xX_]*[\])]|[\u2610-\u2612\u25a0\u25a1\u2713-\u2718])\s*\w")
+"""A choice behind a typed box goes on no value."""
 _EMPTY = re.compile(r"^[\s_.\-:]*$")
 
 
@@ -75,12 +78,13 @@ def value_at(paper: Paper, label: str) -> Value | None:
     return empty
 
 
-Asked = Literal["inventors", "residence", "address", "title"]
+Asked = Literal["inventors", "residence", "address", "title", "mailing"]
 _ASKED: dict[Asked, tuple[str, ...]] = {
     "inventors": (FIRST_INVENTOR, INVENTORS, GIVEN, FAMILY),
     "residence": (RESIDENCE, CITY),
     "address": (ADDRESS, CUSTOMER),
     "title": (TITLE,),
+    "mailing": (MAILING,),
 }
 _TO_FILL_IN = re.compile(r"_{3,}\s*$")
 
@@ -234,7 +238,7 @@ def _wrapped(page: Page, every: list[Line], first: Line, text: str) -> Value:
         gap = line.box.top - last.box.bottom - (LEADING_GAP - WRAPPED_GAP if _LEADS_ON.search(text) else 0)
         if line is first or line.box.top <= last.box.top or level(line, last):
             continue
-        if gap <= WRAPPED_GAP and _heads_a_row(every, line, first):
+        if gap <= WRAPPED_GAP and (_heads_a_row(every, line, first) or _BOXED.match(line.text)):
             break
         aligned = abs(line.box.left - first.box.left) <= SAME_LEFT or (
             ":" in first.text and first.box.left < line.box.left < first.box.right

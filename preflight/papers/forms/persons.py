@@ -29,7 +29,12 @@ _COUNTRIES = (
     "lithuania|luxembourg|malaysia|mexico|netherlands|the netherlands|new zealand|nigeria|norway|pakistan|peru|"
     "philippines|poland|portugal|romania|russia|saudi arabia|serbia|singapore|slovakia|slovenia|south africa|spain|"
     "sweden|switzerland|taiwan|thailand|turkey|ukraine|united arab emirates|united kingdom|uk|great britain|england|"
-    "scotland|wales|vietnam"
+    "scotland|wales|vietnam|albania|algeria|andorra|armenia|azerbaijan|bahamas|bahrain|bangladesh|barbados|belarus|bolivia"
+    "|bosnia and herzegovina|botswana|cambodia|cameroon|costa rica|cuba|cyprus|dominican republic|ecuador|el salvador"
+    "|ethiopia|ghana|guatemala|honduras|iraq|ivory coast|jamaica|kazakhstan|kosovo|kuwait|laos|lebanon|libya"
+    "|liechtenstein|macau|malta|mauritius|moldova|monaco|mongolia|montenegro|morocco|mozambique|myanmar|namibia|nepal"
+    "|nicaragua|north macedonia|oman|panama|paraguay|qatar|rwanda|san marino|senegal|sri lanka|syria|tanzania"
+    "|trinidad and tobago|tunisia|uganda|uruguay|uzbekistan|venezuela|yemen|zambia|zimbabwe"
 )
 COUNTRIES = frozenset(_COUNTRIES.split("|"))
 """Countries in usual spellings, lower case; others are known by standing last after a comma."""
@@ -62,6 +67,11 @@ _PARTICLES = frozenset(
 _NUMBERED = re.compile(
     r"^\W*(?:(?:inventor|applicant)\s*(?:no\.?\s*)?\d*\s*[:.)\-]\s*|\(?\d{1,2}[.):]\s*|[\u2022*\-]\s+)", re.I
 )
+_FIRM = re.compile(
+    r"\b(?:inc|llc|l\.l\.c|corp|corporation|incorporated|ltd|limited|gmbh|ag|plc|s\.?a|b\.?v|company|co|university"
+    r"|institute|foundation|college|hospital)\b\.?",
+    re.IGNORECASE,
+)
 _RESIDES = re.compile(
     r"\s*[,;(\-]?\s*(?:\b(?:residing|resident|residence|resides|citizen|living|located)\b(?:\s+(?:at|in|of))?|\bof(?=\s+[A-Z]))\s*:?\s*",
     re.IGNORECASE,
@@ -89,6 +99,8 @@ class Inventor(msgspec.Struct, frozen=True):
     region: str | None = None
     """State or country."""
     place: Said | None = None
+    columns: tuple[str, ...] = ()
+    """Which columns the form's table keeps: given, family, name, residence, city, region."""
 
 
 def residence(text: str) -> Residence:
@@ -155,6 +167,11 @@ def is_name(text: str) -> bool:
     if not 1 <= len(tokens) <= 6 or any(c.isdigit() or c in ":/$%@" for c in text):
         return False
     return all(token[0].isupper() or token[:2] in ("d'", "l'") or token.casefold() in _PARTICLES for token in tokens)
+
+
+def is_organisation(name: str) -> bool:
+    """Whether a name is that of a firm, a university or the like."""
+    return bool(_FIRM.search(name))
 
 
 def folded_name(name: str) -> str:

@@ -8,32 +8,41 @@ from typing import Literal
 import msgspec
 
 from preflight.facts import Annotation, Box, Line, Page
-from preflight.papers.forms.form_words import NAME, SIGNATURE
-from preflight.papers.forms.labels import is_label, value_at
+from preflight.papers.forms.form_words import NAME, REGISTRATION, SIGNATURE
+from preflight.papers.forms.labels import is_label, value_at, values_at
 from preflight.papers.forms.persons import is_name
+from preflight.papers.forms.pictured import pictured
+from preflight.papers.forms.s_signatures import Flaw, Typed, s_signature, typed_signatures
 from preflight.papers.model import Paper, Said
 from preflight.papers.words.lettering import flat, keyed
 from preflight.papers.words.printed import lines_on
+from preflight.papers.words.remembered import remembered
 
-Fault = Literal["slashes", "characters", "empty", "name"]
+Fault = Flaw | Literal["name"]
+"""What is wrong with a typed signature: its form, or that no name is printed by it."""
 
 NAME_ROWS = 2.2
 """The printed name stands within so many cm above or below the signature. House value: about two lines."""
 LINE_REACH = 8.0
 """A signature by hand stands within so many cm right of, or over, the word "Signature". House value."""
-HAND_HEIGHT = 0.35
-"""Ink lower than so many cm is a rule, a dot or a typed mark rather than handwriting. House value."""
+LABEL_WORDS = 6
+"""What asks for a signature has at most so many words; a sentence that speaks of one has more. House value."""
+INK_THERE = "there is ink or a picture at the signature line"
+HIGHEST = 3.0
+"""What is higher than so many cm is a drawing or a stamp over half the form. House value."""
 
-_SLASHED = re.compile(r"(?<![\w/])(/+)([^/]{0,60})(/+)(?![\w/])")
 _TYPED = re.compile(r"^\s*/\s*[^\W_][^/]{0,60}/")
 _DRAWN = ("Ink", "Stamp", "FreeText")
 """Kinds of annotations that people sign with."""
-_OPEN_ENDED = re.compile(r"^/\s*[A-Za-z][^/]{2,40}$")
-# 37 CFR 1.4(d)(2)(i): letters, Arabic numerals, spaces, commas, periods, apostrophes, hyphens
-_GOOD = re.compile(r"^[^\W_](?:[^\W_]|[ ,.'\-])*$|^[ ,.'\-]*[^\W_](?:[^\W_]|[ ,.'\-])*$")
 _REGISTRATION = re.compile(
     r"(?:\breg(?:istration)?\.?\s*(?:no\.?|number|#)?|#)\s*[:.]?\s*([1-9]\d,?\d{3})\b", re.IGNORECASE
 )
+_HEADED = re.compile(
+    r"\b(?:sheet|application|certification|patent|status|entity|form|statement|title|invention|basis|information"
+    r"|commissioner)\b"
+)
+"""A line with one of these words is a heading in capitals, not the name of a person."""
+_NUMBER = re.compile(r"\b[1-9]\d,?\d{3}\b")
 _SOFTWARE = re.compile(
     r"\b(?:digitally signed|electronically signed|signed (?:with|by means of|using|via)|e-?signed|envelope id"
     r"|signature id|certificate of completion|audit trail|signing certificate)\b",
@@ -50,6 +59,13 @@ class Signature(msgspec.Struct, frozen=True):
     fault: Fault | None = None
     name: Said | None = None
     registration: str | None = None
+    written: str = ""
+    """With its slashes, as it stands there."""
+
+
+Kind = Literal["typed", "bare", "certificate", "software", "ink", "nothing", "unread"]
+"""How a paper is signed: typed between slashes; a name typed without them; by a digital certificate; as signing
+software marks it; by hand."""
 
 
 class Signing(msgspec.Struct, frozen=True):
@@ -58,71 +74,107 @@ class Signing(msgspec.Struct, frozen=True):
     signed: bool | None
     why: str
     signatures: tuple[Signature, ...] = ()
+    kind: Kind = "nothing"
+    place: Said | None = None
+    """Where it is signed, or should be."""
 
 
+@remembered
 def signing(paper: Paper) -> Signing:
-    """Typed signatures first; else marks of signing software or ink by hand, which only an eye can judge."""
+    """Typed signatures first; else a certificate, marks of signing software or ink, which only an eye can judge.
+
+    Of a scan no more is told than where ink stands in the place of the signature.
+    """
     found = signatures(paper)
-    if any(one.fault is None for one in found):
-        return Signing(True, "typed between slashes", found)
+    good = next((one for one in found if one.fault is None), None)
+    if good:
+        place = Said(good.text, paper.file, paper.role, good.page, good.box)
+        return Signing(True, "typed between slashes", found, "typed", place)
+    for field in paper.fields:
+        if field.kind == "signature" and field.value:
+            place = Said("", paper.file, paper.role, field.page or paper.first_page, field.box)
+            return Signing(None, "it is signed by a digital certificate", found, "certificate", place)
     if paper.text_unread:
-        return Signing(None, paper.text_unread, found)
-    if any(_SOFTWARE.search(flat(line.text)) for page in paper.pages for line in page.lines):
-        return Signing(None, "it bears the mark of signing software", found)
-    if any(by_hand(page) for page in paper.pages):
-        return Signing(None, "there is ink or a picture at the signature line", found)
-    return Signing(False, _why_unsigned(paper, found), found)
+        scrawl = _pictured_ink(paper)
+        if scrawl:
+            return Signing(None, INK_THERE, found, "ink", scrawl)
+        return Signing(None, paper.text_unread, found, "unread")
+    marked = next((ln for page in paper.pages for ln in page.lines if _SOFTWARE.search(flat(ln.text))), None)
+    if marked:
+        return Signing(None, "it bears the mark of signing software", found, "software", signature_line(paper))
+    inked = next((page for page in paper.pages if by_hand(page)), None)
+    if inked:
+        return Signing(None, INK_THERE, found, "ink", signature_line(paper))
+    bare = value_at(paper, SIGNATURE)
+    if bare and is_name(bare.text) and not found:
+        place = Said(bare.text, paper.file, paper.role, bare.page, bare.box)
+        return Signing(False, "no slashes round the name", found, "bare", place)
+    kind: Kind = "typed" if found else "nothing"
+    return Signing(False, _why_unsigned(found), found, kind, signature_line(paper))
 
 
-def _why_unsigned(paper: Paper, found: tuple[Signature, ...]) -> str:
-    if found and found[0].fault:
-        return {
-            "slashes": "not exactly one slash on each side",
-            "characters": "signs other than letters, numerals, spaces, commas, points, apostrophes and hyphens",
-            "empty": "nothing between the slashes",
-            "name": "the signer's name is not printed beside or below",
-        }[found[0].fault]
-    typed = value_at(paper, SIGNATURE)
-    return "no slashes round the name" if typed and is_name(typed.text) else "the signature line is empty"
+def _pictured_ink(paper: Paper) -> Said | None:
+    """The place for a signature of a scanned form in which something stands that is no print."""
+    seen = pictured(paper)
+    for page in seen.paper.pages if seen else ():
+        for area in signature_places(page):
+            scrawl = [box for box in (seen.doubtful.get(page.number, ()) if seen else ()) if box.touches(area)]
+            if any(box.width > box.height and not _printed(page, box) for box in scrawl) or _hand_ink(page, area):
+                return Said("", paper.file, paper.role, page.number, area)
+    return None
 
 
+def _printed(page: Page, box: Box) -> bool:
+    """Whether legible words stand where something doubtful does: then it is print read badly."""
+    return any(box.holds_middle_of(line.box) for line in page.lines)
+
+
+def signature_line(paper: Paper) -> Said | None:
+    """The words that ask for a signature."""
+    for page in paper.pages:
+        for line in page.lines:
+            if line.visible and _asks(line):
+                return Said(flat(line.text), paper.file, paper.role, page.number, line.box)
+    return None
+
+
+def _why_unsigned(found: tuple[Signature, ...]) -> str:
+    return {
+        None: "the signature line is empty",
+        "slashes": "not exactly one slash on each side",
+        "characters": "signs other than letters, numerals, spaces, commas, points, apostrophes and hyphens",
+        "empty": "nothing between the slashes",
+        "name": "the signer's name is not printed beside or below",
+    }[found[0].fault if found else None]
+
+
+@remembered
 def signatures(paper: Paper) -> tuple[Signature, ...]:
     """Everything between slashes that stands for a signature, in reading order; no dates, fractions or paths."""
     found: list[Signature] = []
     for page in paper.pages:
         every = lines_on(paper, page)
         for line in every:
-            found += [_judged(paper, page, every, line, *parts) for parts in _slashed(flat(line.text))]
+            found += [_judged(paper, page, every, line, typed) for typed in typed_signatures(line.text)]
     return tuple(found)
 
 
-def _slashed(text: str) -> list[tuple[str, str, str]]:
-    """Runs between slashes: (opening slashes, content, closing slashes)."""
-    plain = re.sub(r"\b\d{1,4}/\d{1,2}/\d{1,4}\b|https?://\S+|\b\w+/\w+(?:/\w+)*\b", " ", text)
-    found = [match.groups() for match in _SLASHED.finditer(plain)]
-    if found:
-        return [(opening, content.strip(), closing) for opening, content, closing in found]
-    lone = _OPEN_ENDED.match(plain.strip())
-    return [("/", plain.strip()[1:].strip(), "")] if lone and len(plain.split()) <= 5 else []
-
-
-def _judged(
-    paper: Paper, page: Page, every: list[Line], line: Line, opening: str, content: str, closing: str
-) -> Signature:
+def _judged(paper: Paper, page: Page, every: list[Line], line: Line, typed: Typed) -> Signature:
     near = [ln for ln in every if abs(ln.box.middle[1] - line.box.middle[1]) <= NAME_ROWS]
     number = next((m.group(1) for ln in near for m in [_REGISTRATION.search(flat(ln.text))] if m), None)
-    name = _printed_name(paper, page, near, line, content)
-    bare = re.sub(r"#\s*(?=\d)", "", content) if number else content
-    fault: Fault | None = None
-    if (opening, closing) != ("/", "/"):
-        fault = "slashes"
-    elif not content:
-        fault = "empty"
-    elif not _GOOD.match(bare):
-        fault = "characters"
-    elif name is None:
-        fault = "name"
-    return Signature(content, page.number, line.box, fault, name, number)
+    number = number or _number_in_field(paper, page)
+    flaw = typed.flaw
+    if flaw is None and not number:
+        flaw = s_signature(f"/{typed.content}/").flaw  # "#" stands only before a registration number
+    name = _printed_name(paper, page, near, line, typed.content)
+    fault: Fault | None = flaw or (None if name else "name")
+    return Signature(typed.content, page.number, line.box, fault, name, number, typed.written)
+
+
+def _number_in_field(paper: Paper, page: Page) -> str | None:
+    """The registration number where a form keeps a field of its own for it."""
+    values = (value for value in values_at(paper, REGISTRATION) if value.page == page.number)
+    return next((m.group(0) for value in values for m in [_NUMBER.search(value.text)] if m), None)
 
 
 def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, content: str) -> Said | None:
@@ -135,7 +187,9 @@ def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, conten
         return Said(rest, paper.file, paper.role, page.number, line.box)
     close = sorted(near, key=lambda ln: abs(ln.box.middle[1] - line.box.middle[1]))
     texts = [(_REGISTRATION.sub("", flat(ln.text)).strip(" ,()"), ln) for ln in close if ln is not line]
-    names = [(text, ln) for text, ln in texts if is_name(text) and not is_label(text)]
+    names = [
+        (text, ln) for text, ln in texts if is_name(text) and not is_label(text) and not _HEADED.search(keyed(text))
+    ]
     best = next((one for one in names if _shares(one[0], content)), None)
     best = best or next((one for one in names if len(one[0].split()) >= 2), None)
     return Said(best[0], paper.file, paper.role, page.number, best[1].box) if best else None
@@ -145,6 +199,14 @@ def _shares(text: str, content: str) -> bool:
     return bool(set(keyed(text).split()) & set(keyed(content).split()))
 
 
+def mixed(page: Page, typed: Signature) -> bool:
+    """Whether ink stands beside a typed signature, at its height."""
+    beside = [area for area in signature_places(page) if area.touches(typed.box)]
+    return any(
+        _hand_ink(page, Box(area.left, typed.box.top - 0.8, area.right, typed.box.bottom + 0.8)) for area in beside
+    )
+
+
 def by_hand(page: Page) -> bool:
     """Whether ink that no line of characters covers, or a picture, stands where "Signature" asks for one."""
     return any(_hand_ink(page, area) for area in signature_places(page))
@@ -152,8 +214,11 @@ def by_hand(page: Page) -> bool:
 
 def signature_places(page: Page) -> tuple[Box, ...]:
     """Where signatures are asked for: right of, and over, the words "Signature" or "Signed"."""
-    labels = [line for line in page.lines if line.visible and re.search(r"\bsign(?:ature|ed)\b", keyed(line.text))]
-    return tuple(_area(line.box) for line in labels if len(flat(line.text).split()) <= 6)
+    return tuple(_area(line.box) for line in page.lines if line.visible and _asks(line))
+
+
+def _asks(line: Line) -> bool:
+    return bool(re.search(r"\bsign(?:ature|ed)\b", keyed(line.text))) and len(line.text.split()) <= LABEL_WORDS
 
 
 def laid_on_as_signature(paper: Paper, laid: Annotation) -> bool:
@@ -175,12 +240,4 @@ def _area(label: Box) -> Box:
 def _hand_ink(page: Page, area: Box) -> bool:
     if any(p.box.touches(area) and p.box.area < page.width * page.height / 4 for p in page.pictures):
         return True
-    return any(
-        mark.height >= HAND_HEIGHT
-        and mark.width >= HAND_HEIGHT
-        and area.left <= mark.middle[0] <= area.right
-        and area.top <= mark.middle[1] <= area.bottom
-        and mark.height < 3
-        and not any(line.box.touches(mark) for line in page.lines)
-        for mark in page.marks
-    )
+    return any(area.holds_middle_of(ink) and ink.height < HIGHEST for ink in page.scrawls)

@@ -84,7 +84,7 @@ def _field_choice(paper: Paper, words: re.Pattern[str]) -> Choice | None:
 
 
 def field_words(paper: Paper, field: Field) -> list[str]:
-    """The folded words by which a field is known: its description, its name, and the line to its right."""
+    """The folded words by which a field is known: its description, its name, the line to its right or else left."""
     said = [spaced(field.label), spaced(field.name)]
     page = next((page for page in paper.pages if page.number == field.page), None)
     if page is None or field.box is None:
@@ -97,7 +97,17 @@ def field_words(paper: Paper, field: Field) -> list[str]:
         and line.box.top - 0.15 <= middle <= line.box.bottom + 0.15
         and -0.2 <= line.box.left - right <= BESIDE
     ]
-    nearest = min(beside, key=lambda line: line.box.left, default=None)
+    left = field.box.left
+    before = [
+        line
+        for line in upright(page.lines)
+        if line.visible
+        and line.box.top - 0.15 <= middle <= line.box.bottom + 0.15
+        and -0.2 <= left - line.box.right <= BESIDE
+    ]
+    nearest = min(beside, key=lambda line: line.box.left, default=None) or max(
+        before, key=lambda line: line.box.right, default=None
+    )
     return [*said, keyed(nearest.text)] if nearest else said
 
 
@@ -108,16 +118,30 @@ def _typed_choice(paper: Paper, marks: list[Mark], words: re.Pattern[str]) -> Ch
     unclear: Choice | None = None
     for page in paper.pages:
         for row in rows(lines_on(paper, page)):
-            folded = re.sub(r"^x (?=\w)", "", keyed(row.text))
-            if words.search(folded):
-                place = _said(paper, row.text, page.number, row.box)
-                if tick := _drawn_tick(page, row) or _written(folded) or ("ticked" if _x_before(page, row) else None):
-                    return Choice(tick, place)
-                denied = len(folded.split()) > 2 and re.search(r"\b(?:not|no|neither)\b", folded)
-                if denied and not page.squares:
-                    return Choice("empty", place)  # a sentence that denies it, where nothing is to be ticked
-                unclear = unclear or Choice("unreadable", place)
+            cell = _cell(row, words)
+            part = row if words.search(_unmarked(row)) else cell
+            if part is None:
+                continue
+            folded = _unmarked(part)
+            place = _said(paper, part.text, page.number, part.box)
+            tick = _drawn_tick(page, row, cell or row) or _written(folded)
+            if tick or _x_before(page, part):
+                return Choice(tick or "ticked", place)
+            denied = len(folded.split()) > 2 and re.search(r"\b(?:not|no|neither)\b", folded)
+            if denied and not page.squares:
+                return Choice("empty", place)  # a sentence that denies it, where nothing is to be ticked
+            unclear = unclear or Choice("unreadable", place)
     return unclear or Choice("not there")
+
+
+def _cell(row: Row, words: re.Pattern[str]) -> Row | None:
+    """The one cell of a row of several that is about a choice."""
+    cells = (Row((line,), flat(line.text), line.box) for line in row.lines) if len(row.lines) > 1 else ()
+    return next((cell for cell in cells if words.search(_unmarked(cell))), None)
+
+
+def _unmarked(row: Row) -> str:
+    return re.sub(r"^x (?=\w)", "", keyed(row.text))
 
 
 def _said(paper: Paper, text: str, page: int, box: Box) -> Said:
@@ -132,12 +156,19 @@ def _written(folded: str) -> Tick | None:
     return {"yes": "ticked", "no": "empty"}.get(last)  # type: ignore[return-value]
 
 
-def _drawn_tick(page: Page, row: Row) -> Tick | None:
-    """Whether the drawn frame left of the words (or else right after them) bears a mark; None without a frame."""
-    middle = row.box.middle[1]
+def _drawn_tick(page: Page, row: Row, part: Row) -> Tick | None:
+    """Whether the drawn frame of the words bears a mark; None without a frame.
+
+    It stands left of them, or after them where no frame leads the row and one ends it.
+    """
+    middle = part.box.middle[1]
     near = [frame for frame in page.squares if frame.box.top - LEVEL <= middle <= frame.box.bottom + LEVEL]
-    before = [frame for frame in near if 0 <= row.box.left - frame.box.right <= BESIDE]
-    after = [frame for frame in near if 0 <= frame.box.left - row.box.right <= BESIDE]
+    before = [frame for frame in near if 0 <= part.box.left - frame.box.right <= BESIDE]
+    after = [frame for frame in near if 0 <= frame.box.left - part.box.right <= BESIDE]
+    leads = any(frame.box.right <= row.box.left for frame in near)
+    ends = any(frame.box.left >= row.box.right for frame in near)
+    if after and ends and not leads:
+        before = []
     frame = max(before, key=lambda f: f.box.right, default=None) or min(after, key=lambda f: f.box.left, default=None)
     if frame is None:
         return None
@@ -168,6 +199,8 @@ def marks_on(paper: Paper, page: Page) -> Iterator[Mark]:
                 label = row.text[mark.end() : end]
             else:
                 label = row.text[found[number - 1].end() if number else 0 : mark.start()]
+            if len(found) == 1 and row.text[mark.end() :].lstrip().startswith("("):
+                label = row.text[: mark.start()] + row.text[mark.end() :]  # "Small entity [X] (37 CFR 1.27)"
             if not keyed(label):
                 label = _next_row(every, at)
             yield Mark(mark.group("yes") is not None, keyed(label), page.number, row.box)

@@ -5,10 +5,12 @@ from __future__ import annotations
 import difflib
 from typing import Literal
 
+import msgspec
+
 from preflight.papers.forms.certifications import certification
 from preflight.papers.forms.cover_sheets import cover_sheet, serves_as_cover_sheet
 from preflight.papers.forms.persons import folded_name
-from preflight.papers.model import Filing, Said
+from preflight.papers.model import Filing, Paper, Said
 
 ALIKE = 0.8
 """Two names whose letters agree to this share are one name with a slip. House value."""
@@ -19,7 +21,8 @@ Agreement = Literal["same", "initials", "spelling", "other"]
 def names_said(filing: Filing) -> tuple[tuple[Said, ...], ...]:
     """The names, by paper. What is declared comes first, then cover sheets, then certifications."""
     declared = tuple(Said(name, "filing.toml", "declared", 0) for name in filing.declared.inventors)
-    sheets = [sheet for paper in serves_as_cover_sheet(filing) if (sheet := cover_sheet(paper))]
+    papers = dict.fromkeys((*serves_as_cover_sheet(filing), *filing.with_role("application-data-sheet")))
+    sheets = [sheet for paper in papers if (sheet := cover_sheet(paper))]
     listed = [
         tuple(
             (one.place and Said(one.name, one.place.file, one.place.role, one.place.page, one.place.box))
@@ -30,6 +33,16 @@ def names_said(filing: Filing) -> tuple[tuple[Said, ...], ...]:
     ]
     certified = [certification(paper).first_inventor for paper in filing.with_role("entity-certification")]
     return tuple(names for names in (declared, *listed, *((said,) for said in certified if said)) if names)
+
+
+def names_on(paper: Paper) -> tuple[Said, ...]:
+    """The names that one paper gives: the inventors of a cover sheet, the first one of a certification."""
+    if paper.role == "entity-certification":
+        first = certification(paper).first_inventor
+        return (first,) if first else ()
+    sheet = cover_sheet(paper)
+    people = sheet.inventors if sheet else ()
+    return tuple(msgspec.structs.replace(one.place, value=one.name) for one in people if one.place)
 
 
 def agreement(first: str, second: str) -> Agreement:

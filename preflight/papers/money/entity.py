@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 from collections.abc import Iterator
 from typing import Literal
 
@@ -12,7 +11,7 @@ import msgspec
 from preflight.facts.money import ENTITIES, Fee
 from preflight.papers.forms.certifications import Certification, certification
 from preflight.papers.forms.cover_sheets import CoverSheet, cover_sheet, total_fee
-from preflight.papers.forms.persons import folded_name
+from preflight.papers.forms.persons import folded_name, is_organisation
 from preflight.papers.matter.titles import difference, title_of
 from preflight.papers.model import UNKNOWN, Filing, Paper, Said
 from preflight.papers.money.fees import BASIC, sheet_count, total, worksheet
@@ -23,11 +22,6 @@ CertificationSaid = Literal["none", "signed", "short", "by officer", "unsigned",
 """Short: fewer joint inventors have signed than there are, and nobody may sign for them. By officer: the applicant is
 an organisation, and no practitioner has signed."""
 AmountSaid = Literal["undiscounted", "small", "micro", "older schedule", "nobody's", "not stated", "unreadable"]
-_FIRM = re.compile(
-    r"\b(?:inc|llc|l\.l\.c|corp|corporation|incorporated|ltd|limited|gmbh|ag|plc|s\.?a|b\.?v|company|co|university"
-    r"|institute|foundation|college|hospital)\b\.?",
-    re.IGNORECASE,
-)
 DECLARED = "filing.toml"
 """The file named for what the filer declares."""
 
@@ -170,7 +164,7 @@ def _practitioner(signed: list[Certification]) -> bool:
 def _organisation(filing: Filing) -> bool:
     """Whether the cover sheet names an applicant that is no person."""
     sheet = cover_sheet(filing)
-    return bool(sheet and sheet.applicant and _FIRM.search(sheet.applicant.value))
+    return bool(sheet and sheet.applicant and is_organisation(sheet.applicant.value))
 
 
 def other_matter(filing: Filing, one: Certification) -> tuple[Said, Said] | None:

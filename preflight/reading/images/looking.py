@@ -11,6 +11,7 @@ from preflight.reading.images.choosing import Chosen, choose, is_numeral, needs_
 from preflight.reading.images.components import Components
 from preflight.reading.images.engine import Engine, Grey, Rect
 from preflight.reading.images.letters import Word, spell
+from preflight.reading.images.need import heads_form
 from preflight.reading.images.specks import strings_of
 from preflight.reading.images.views import View, view
 
@@ -25,6 +26,8 @@ ASKED = 8
 ACROSS, DOWN = 0.12, 0.10
 """Box heights added round a cut-out."""
 SPECK_MEAN, SPECK_LOWEST = 0.9, 0.8
+TOP, SHORT, HEADINGS = 0.25, 0.75, 8
+"""Of the page: the heading of a form stands so high and is no wider; so many short lines are read to find it."""
 LINES = 12
 """A page with more lines of print over half of its width is a page of text."""
 
@@ -39,9 +42,9 @@ class Found(NamedTuple):
 
 
 def look(grey: Grey, engine: Engine) -> list[Found] | None:
-    """All strings of a page drawn at 300 dpi; None for a page of text."""
+    """All strings of a page drawn at 300 dpi; None for a page of text that is no form."""
     boxes = engine.boxes(grey)
-    if sum(box.width > grey.shape[1] / 2 for box in boxes) > LINES:
+    if sum(box.width > grey.shape[1] / 2 for box in boxes) > LINES and not _headed_as_form(grey, boxes, engine):
         return None
     turn = _turn(grey, boxes, engine)
     upright, figure = view(grey, 0), view(grey, turn)
@@ -50,6 +53,14 @@ def look(grey: Grey, engine: Engine) -> list[Found] | None:
     found = list(_read(figure, [figure.of_page(box) for box in boxes if box not in level], engine, ink))
     specks = list(_specks(figure, found, [figure.of_page(box) for box in level], engine, ink))
     return [*(_read(upright, level, engine, Components(grey)) if level else ()), *found, *specks]
+
+
+def _headed_as_form(grey: Grey, boxes: Iterable[Rect], engine: Engine) -> bool:
+    """Whether a page with much text bears the heading of a form: its topmost short lines are read for that."""
+    rows, columns = grey.shape
+    top = [box for box in boxes if box.bottom < TOP * rows and box.width < SHORT * columns and box.width > box.height]
+    words = _words([_cut(grey, box) for box in sorted(top, key=lambda b: b.top)[:HEADINGS]], engine) if top else []
+    return heads_form(word.text for word in words)
 
 
 def _stays_upright(box: Rect, rows: int) -> bool:

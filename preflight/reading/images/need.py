@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from preflight.facts import Page
 
@@ -15,6 +16,11 @@ SCAN_SHARE, PICTURE_SHARE = 0.5, 0.1
 FIGURE = 3.0
 """A cluster of ink so wide and so high (cm) may be a figure. House value."""
 
+_FORM = re.compile(
+    r"\b(?:cover ?sheet|data ?sheet|transmittal|certification of|entity ?status|power of attorney"
+    r"|fee (?:work)?sheet)\b",
+    re.IGNORECASE,
+)
 _NUMERAL = re.compile(r"^[\W_]*\d{1,4}[A-Za-z]?['\u2032\u2019]{0,2}[\W_]*$")
 
 
@@ -33,6 +39,11 @@ def needs_a_look(page: Page) -> bool:
     if largest > PICTURE_SHARE * area or page.text_unread:
         return True
     return not any(_NUMERAL.match(line.text) for line in lines if not _at_edge(page, line.box.middle[1]))
+
+
+def heads_form(lines: Iterable[str]) -> bool:
+    """Whether one of these lines is what forms are headed with."""
+    return any(_FORM.search(line) for line in lines)
 
 
 def _has_figure(page: Page) -> bool:

@@ -18,6 +18,7 @@ from preflight.reading.pages.pdfium import Document, OpenPage, PdfiumError, Plac
 from preflight.reading.pages.pens import find_pens
 from preflight.reading.pages.pictures import find_pictures
 from preflight.reading.pages.pixels import raster_size, scale_of
+from preflight.reading.pages.scrawls import find_scrawls
 from preflight.reading.pages.skew import find_skew
 from preflight.reading.pages.squares import find_squares
 from preflight.reading.pages.strokes import as_seen, find_bars
@@ -60,6 +61,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
     colour, hue = find_colour(raster, scans, scale)
     words = find_lines(page.characters(), to_display, sheet)
     skew = find_skew(ink, scale) if scans else None
+    squares, seen = find_squares(grey, scale), as_seen(words.lines, grey, scale)
     fills, solid = find_fills(grey, ink, scale)
     strokes = [one for one in objects if isinstance(one, Stroke)]
     return Page(
@@ -73,10 +75,11 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         marks=find_marks(ink, scale),
         colour=colour,
         tone=find_tone(grey, hue, scans, scale),
-        lines=as_seen(words.lines, grey, scale),
+        lines=seen,
         off_page=words.outside,
         pictures=pictures,
-        squares=find_squares(grey, scale),
+        squares=squares,
+        scrawls=() if scans else find_scrawls(ink, seen, squares, scale),
         bars=find_bars(strokes, words, to_display, sheet),
         pale=find_pale(grey, scale),
         ground=ground(grey),

@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import pikepdf
+from msgspec.structs import replace
 
 from preflight.facts import Box, Field
 from preflight.reading.structure.opening import TROUBLES, OpenPdf, numbers, plain
+from preflight.reading.structure.xfa import value_of, xfa_values
 
 DEEPEST = 32
 MOST = 20_000
@@ -41,9 +43,18 @@ def read_fields(opened: OpenPdf) -> tuple[tuple[Field, ...], bool, str | None]:
         tree = _Tree(opened)
         tree.walk(form.get("/Fields"))
         tree.add_strays()
-        return tuple(tree.fields), form.get("/XFA") is not None, tree.trouble
+        values = xfa_values(form)
+        return tuple(_filled(field, values) for field in tree.fields), form.get("/XFA") is not None, tree.trouble
     except TROUBLES as error:
         return (), False, f"the form fields could not be read (qpdf: {plain(error)})"
+
+
+def _filled(field: Field, values: dict[tuple[str, ...], str]) -> Field:
+    """The field with the value that only the XFA data holds; a tick box is on for any number but 0."""
+    text = value_of(field.name, values) if values and field.value is None else None
+    if text is None or field.kind not in ("text", "choice", "tick") or (field.kind == "tick" and text == "0"):
+        return field
+    return replace(field, value=text[:LONGEST])
 
 
 class _Tree:

@@ -1,0 +1,242 @@
+"""Signatures: their form, who signs, the name and number beside them, the date."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import msgspec
+
+from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.papers import (
+    Certification,
+    Filing,
+    Paper,
+    Said,
+    Signature,
+    agreement,
+    certification,
+    cover_sheet,
+    days_written,
+    is_organisation,
+    mixed,
+    pictured,
+    signing,
+    value_at,
+)
+from preflight.papers.forms.form_words import DATE
+
+SIGNED_PAPERS = ("cover-sheet", "application-data-sheet", "letter", "entity-certification", "power-of-attorney")
+"""Papers on which a signature may stand."""
+_WORDS = {
+    "slashes": "not one slash on each side",
+    "empty": "no letter or numeral",
+    "characters": "characters that may not stand there",
+    "name": "no name in print",
+}
+
+
+class Flaws(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The flaws of a typed signature that are looked for: slashes, empty, characters, name."""
+
+    flaws: tuple[str, ...]
+
+
+def _start(paper: Paper) -> Place:
+    return Place(file=paper.file, page=paper.first_page, role=paper.role)
+
+
+def _at(said: Said) -> Place:
+    return Place(file=said.file, page=said.page, box=said.box, role=said.role)
+
+
+def _of(paper: Paper, signature: Signature) -> Place:
+    return Place(file=paper.file, page=signature.page, box=signature.box, role=paper.role)
+
+
+@check("typed-signatures", of=Paper, takes=Flaws, says=("flaw",))
+def typed_signatures(paper: Paper, wanted: Flaws) -> Outcomes:
+    """Judge the form of each typed signature: slashes, what stands between them, the name in print.
+
+    Ink, a certificate or the mark of signing software is no typed signature; a scan is only acquitted.
+    """
+    signed = signing(paper)
+    if signed.kind == "unread":
+        seen = pictured(paper)
+        good = seen is not None and signing(seen.paper).signed is True
+        at = _start(paper)
+        yield Seen(what="signature", held=True, measured="typed", at=at) if good else Unread(why=signed.why, at=at)
+    elif signed.kind == "bare" and signed.place:
+        if "slashes" in wanted.flaws:
+            yield _judged(f'"{signed.place.value}"', "slashes", _at(signed.place), held=False)
+    elif signed.kind == "typed":
+        for one in signed.signatures:
+            yield _judged(
+                f'"{one.written}"', one.fault or "slashes", _of(paper, one), held=one.fault not in wanted.flaws
+            )
+
+
+def _judged(shown: str, flaw: str, at: Place, *, held: bool) -> Seen:
+    return Seen(what="signature", held=held, measured=shown, at=at, words={"flaw": _WORDS[flaw]})
+
+
+@check("signed-at-all", of=Paper, takes=NoLimits)
+def signed_at_all(paper: Paper, _: NoLimits) -> Outcomes:
+    """See whether anything stands in the place of the signature: typed, ink, a certificate or the mark of software."""
+    signed = signing(paper)
+    at = _at(signed.place) if signed.place else _start(paper)
+    if signed.kind == "unread":
+        yield Unread(why=signed.why, at=at)
+    else:
+        yield Seen(what="signature", held=signed.kind != "nothing", measured=signed.why, at=at)
+
+
+@check("practitioner-signs-with-number", of=Filing, takes=NoLimits)
+def practitioner_signs_with_number(filing: Filing, _: NoLimits) -> Outcomes:
+    """Where the practitioner of the cover sheet signs, look for a registration number beside the signature."""
+    sheet = cover_sheet(filing)
+    if sheet and sheet.unread:
+        yield Unread(why=sheet.unread, at=_start(sheet.paper))
+        return
+    if sheet is None or sheet.practitioner is None:
+        return
+    people = [one.name for one in sheet.inventors]
+    for paper, one in _typed(filing):
+        name = one.name.value if one.name else one.text
+        if _same(name, sheet.practitioner.value) and not any(_same(name, person) for person in people):
+            yield Seen(
+                what="signature",
+                held=one.registration is not None,
+                measured=f'"{one.written}"',
+                at=_of(paper, one),
+            )
+
+
+def _typed(filing: Filing) -> Iterator[tuple[Paper, Signature]]:
+    """Every typed signature of proper form."""
+    for paper in filing.with_role(*SIGNED_PAPERS):
+        for one in signing(paper).signatures:
+            if one.fault is None:
+                yield paper, one
+
+
+def _same(name: str, other: str) -> bool:
+    return agreement(name, other) != "other"
+
+
+@check("one-kind-of-signature", of=Paper, takes=NoLimits)
+def one_kind_of_signature(paper: Paper, _: NoLimits) -> Outcomes:
+    """Look for ink beside a typed signature."""
+    if why := paper.text_unread:
+        yield Unread(why=why, at=_start(paper))
+        return
+    for one in signing(paper).signatures:
+        page = next(page for page in paper.pages if page.number == one.page)
+        yield Seen(what="signature", held=not mixed(page, one), measured=f'"{one.written}"', at=_of(paper, one))
+
+
+@check("organisation-signs", of=Filing, takes=NoLimits, says=("applicant",))
+def organisation_signs(filing: Filing, _: NoLimits) -> Outcomes:
+    """Where the applicant is an organisation, look for a practitioner's number beside each typed signature."""
+    sheet = cover_sheet(filing)
+    if sheet and sheet.unread:
+        yield Unread(why=sheet.unread, at=_start(sheet.paper))
+        return
+    if sheet is None or sheet.applicant is None or not is_organisation(sheet.applicant.value):
+        return
+    practitioner = sheet.practitioner.value if sheet.practitioner else ""
+    for paper, one in _typed(filing):
+        name = one.name.value if one.name else one.text
+        yield Seen(
+            what="signature",
+            held=bool(one.registration) or bool(practitioner and _same(name, practitioner)),
+            measured=f'"{one.written}"',
+            at=_of(paper, one),
+            words={"applicant": sheet.applicant.value},
+        )
+
+
+@check("all-sign", of=Filing, takes=NoLimits, says=("missing",))
+def all_sign(filing: Filing, _: NoLimits) -> Outcomes:
+    """Hold the signers of the certifications against the inventors, unless a practitioner signs or a power is there."""
+    sheet = cover_sheet(filing)
+    every = [certification(paper) for paper in filing.with_role("entity-certification")]
+    signed = [one for one in every if one.signing.kind not in ("nothing", "unread", "bare")]
+    if sheet is None or not every:
+        return
+    unread = next((one for one in every if one.signing.kind == "unread"), None)
+    if sheet.unread or unread:
+        paper = sheet.paper if sheet.unread else unread.paper if unread else sheet.paper
+        yield Unread(why=sheet.unread or (unread.signing.why if unread else ""), at=_start(paper))
+        return
+    numbered = any(s.registration for one in signed for s in one.signing.signatures)
+    if not signed or len(sheet.inventors) < 2 or numbered or filing.with_role("power-of-attorney"):
+        return
+    missing = _missing([one.name for one in sheet.inventors], signed)
+    yield Seen(
+        what="certification",
+        held=not missing,
+        measured=f"signed by {', '.join(_signers(signed)) or 'hand'}",
+        at=_start(signed[0].paper),
+        words={"missing": ", ".join(missing)},
+    )
+
+
+def _signers(signed: list[Certification]) -> list[str]:
+    return [name for one in signed for name in one.signers]
+
+
+def _missing(inventors: list[str], signed: list[Certification]) -> list[str]:
+    """The inventors who have not signed; each paper signed by hand is taken to be one of those without a typed name."""
+    by_hand = sum(not one.signers for one in signed)
+    without = [name for name in inventors if not any(_same(name, signer) for signer in _signers(signed))]
+    return without[by_hand:]
+
+
+@check("signature-date", of=Filing, takes=NoLimits, sorts=("future", "other year"), says=("day",))
+def signature_date(filing: Filing, _: NoLimits) -> Outcomes:
+    """Compare the date beside a signature with the day of filing, on a certification with the year of the payment."""
+    for paper in filing.with_role(*SIGNED_PAPERS):
+        seen = pictured(paper)
+        value = value_at(seen.paper if seen else paper, DATE)
+        days = days_written(value.text) if value else ()
+        if value is None or not days:
+            if paper.text_unread and not paper.fields:
+                yield Unread(why=paper.text_unread, at=_start(paper))
+            continue
+        at = Place(file=paper.file, page=value.page, box=value.box, role=paper.role)
+        past = [day for day in days if day <= filing.filing_date]
+        year = paper.role != "entity-certification" or any(day.year == filing.payment_date.year for day in past)
+        sort = "" if past and year else "other year" if past else "future"
+        if sort and seen:
+            yield Unread(why=f'the scan seems to be dated "{value.text}": look there', at=at)
+        else:
+            yield Seen(
+                what="date",
+                held=not sort,
+                measured=f'"{value.text}"',
+                sort=sort,
+                at=at,
+                words={"day": filing.filing_date.isoformat()},
+            )
+
+
+@check("data-sheet-signed", of=Filing, takes=NoLimits, sorts=("beside a cover sheet",))
+def data_sheet_signed(filing: Filing, _: NoLimits) -> Outcomes:
+    """See whether a data sheet is signed, and whether another cover sheet is in the folder."""
+    for paper in filing.with_role("application-data-sheet"):
+        signed = signing(paper)
+        at = _at(signed.place) if signed.place else _start(paper)
+        if signed.kind == "unread":
+            yield Unread(why=signed.why, at=at)
+            continue
+        if signed.place is None:
+            continue  # it keeps no place for a signature that could be seen
+        held = signed.signed is not False
+        beside = bool(filing.with_role("cover-sheet")) and not held
+        yield Seen(
+            what="data sheet",
+            held=held,
+            measured=signed.why,
+            sort="beside a cover sheet" if beside else "",
+            at=at,
+        )
