@@ -98,6 +98,8 @@ class Line(msgspec.Struct, frozen=True):
     """Where the base line of upright text lies, in cm from the top of the page."""
     oblique: bool = False
     """Whether it runs aslant; `turned` is then the nearest upright direction."""
+    height: float | None = None
+    """Of its tallest letter or digit, in cm, where it runs a little aslant and its box is higher; else None."""
     tints: tuple[Tint, ...] = ()
     """The colours of its visible characters other than black, the commonest first."""
 

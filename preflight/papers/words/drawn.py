@@ -60,7 +60,7 @@ def strings_on(page: Page) -> tuple[Drawn, ...]:
 
 def _of_line(line: Line) -> Drawn:
     across = line.box.height if line.turned in (0, 180) else line.box.width
-    return Drawn(line.text, line.box, line.turned, across)
+    return Drawn(line.text, line.box, line.turned, line.height or across)
 
 
 def _read(page: Page, own: list[Line]) -> Iterator[Drawn]:
