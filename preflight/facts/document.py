@@ -232,6 +232,8 @@ class Page(msgspec.Struct, frozen=True):
     """A frame of thin lines round most of the page."""
     skew: float | None = None
     """By how many degrees a scan lies askew, clockwise; None where its lines do not tell, or it is no scan."""
+    dark_edges: tuple[Box, ...] = ()
+    """What a scanner left dark along its sides; no part of `ink`, `marks` and `fills`."""
     digest: str = ""
     """Of how it looks in grey: two pages with the same digest look the same to the pixel."""
     readings: tuple[Reading, ...] | None = None

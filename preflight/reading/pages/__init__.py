@@ -10,6 +10,7 @@ import numpy as np
 
 from preflight.facts import CM_PER_PT, Page
 from preflight.reading.pages.borders import find_frame
+from preflight.reading.pages.edges import dark_edges
 from preflight.reading.pages.faint import find_faint
 from preflight.reading.pages.fills import find_fills
 from preflight.reading.pages.ink import find_ink, find_marks, ink_box, scans_of
@@ -57,6 +58,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
     scans = scans_of([p.box for p in pictures], sheet)
     grey = np.asarray(cv2.cvtColor(raster, cv2.COLOR_BGR2GRAY), dtype=np.uint8)
     ink = find_ink(grey, scans, scale)
+    edges = dark_edges(ink, scans, scale)
     colour, hue = find_colour(raster, scans, scale)
     words = find_lines(page.characters(), to_display, sheet)
     skew = find_skew(ink, scale) if scans else None
@@ -85,6 +87,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         fills=fills,
         frame=find_frame(ink, scale, skew=skew),
         skew=skew,
+        dark_edges=edges,
         digest=hashlib.sha256(grey.tobytes()).hexdigest()[:16],
     )
 
