@@ -65,6 +65,7 @@ CHECKS: tuple[AnyCheck, ...] = (
     figures.view_numbers,
     figures.piece_letters,
     figures.label_size,
+    figures.views_apart,
     characters.characters_described,
     characters.characters_drawn,
     characters.character_height,

@@ -224,6 +224,10 @@ class Page(msgspec.Struct, frozen=True):
     """The commonest grey of the page, from 0 (black) to 1 (white): its paper."""
     pens: tuple[Pen, ...] = ()
     """How its paths are painted, the thinnest first; what is a picture has none."""
+    usual_width: float | None = None
+    """Of the lines of a scan, in cm: half of their length is thinner; None where there are hardly any, or no scan."""
+    traces: float | None = None
+    """The share of the paper close beside strokes that JPEG has soiled; None where no picture was kept so."""
     faint: tuple[Faint, ...] = ()
     """In reading order."""
     fills: tuple[Fill, ...] = ()

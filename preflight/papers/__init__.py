@@ -91,6 +91,7 @@ from preflight.papers.pages.sheets import (
     sight_ink,
 )
 from preflight.papers.pages.tints import Faint, faint_text, luminance
+from preflight.papers.pages.views_apart import Views, views_on
 from preflight.papers.roles.built_in import BUILT_IN_ROLES
 from preflight.papers.roles.form_numbers import office_form
 from preflight.papers.roles.split import Contradiction, contradictions, find_papers
@@ -151,6 +152,7 @@ __all__ = [
     "Spacing",
     "Twins",
     "TwoNames",
+    "Views",
     "Watermark",
     "WebAddress",
     "agreement",
@@ -224,6 +226,7 @@ __all__ = [
     "two_columns",
     "two_names",
     "used_early",
+    "views_on",
     "web_addresses",
     "worksheet",
     "written_watermarks",

@@ -24,6 +24,8 @@ from preflight.reading.pages.squares import find_squares
 from preflight.reading.pages.strokes import as_seen, find_bars
 from preflight.reading.pages.text import find_lines
 from preflight.reading.pages.tones import find_colour, find_tone
+from preflight.reading.pages.traces import find_traces
+from preflight.reading.pages.widths import usual_width
 from preflight.reading.sheet import Affine, Sheet
 
 __all__ = ["Document", "PdfiumError", "read_page"]
@@ -83,6 +85,8 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         pale=find_pale(grey, scale),
         ground=ground(grey),
         pens=find_pens(strokes, to_display, sheet),
+        usual_width=usual_width(grey, ink, scale) if scans else None,
+        traces=find_traces(grey, solid, pictures, scale),
         faint=find_faint(grey, ink, solid, pictures, scale),
         fills=fills,
         frame=find_frame(ink, scale, skew=skew),
