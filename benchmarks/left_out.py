@@ -64,12 +64,14 @@ class Remembering:
         self.letters = self._engine.letters
 
     def boxes(self, grey: Grey) -> list[Rect]:
+        """As of the engine."""
         key = _key(grey)
         if key not in self._boxes:
             self._boxes[key] = self._engine.boxes(grey)
         return self._boxes[key]
 
     def read(self, cuts: list[Grey]) -> list[Chances]:
+        """As of the engine."""
         keys = [_key(cut) for cut in cuts]
         new = {key: cut for key, cut in zip(keys, cuts, strict=True) if key not in self._chances}
         self._chances |= zip(new, self._engine.read(list(new.values())), strict=True)

@@ -100,6 +100,12 @@ class Line(msgspec.Struct, frozen=True):
     """Whether it runs aslant; `turned` is then the nearest upright direction."""
     height: float | None = None
     """Of its tallest letter or digit, in cm, where it runs a little aslant and its box is higher; else None."""
+    strokes: int | None = None
+    """How many strokes of the drawing come close to it, where it is a numeral by itself; None where it is none."""
+    underlined: bool = False
+    """A numeral with a line under it."""
+    on_line: bool = False
+    """A numeral with a line that goes on to both sides of it, at its middle or under it, as a dimension line does."""
     tints: tuple[Tint, ...] = ()
     """The colours of its visible characters other than black, the commonest first."""
 

@@ -18,7 +18,7 @@ from preflight.papers.characters.clashes import (
     used_early,
 )
 from preflight.papers.characters.described import Described, Mention, described
-from preflight.papers.characters.drawn_characters import Character, characters_on
+from preflight.papers.characters.drawn_characters import Character, characters_on, numbers_on
 from preflight.papers.characters.matching import Matched, match, may_be
 from preflight.papers.characters.next_free import NextFree
 from preflight.papers.characters.sheets_read import SheetRead, sheets_read
@@ -195,6 +195,7 @@ __all__ = [
     "named_figures",
     "names_said",
     "near_twins",
+    "numbers_on",
     "office_form",
     "page_numbers",
     "part_headings",

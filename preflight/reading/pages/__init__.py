@@ -9,6 +9,7 @@ import cv2
 import numpy as np
 
 from preflight.facts import CM_PER_PT, Page
+from preflight.reading.pages.beside import with_strokes_beside
 from preflight.reading.pages.borders import find_frame
 from preflight.reading.pages.edges import dark_edges
 from preflight.reading.pages.faint import find_faint
@@ -77,7 +78,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         marks=find_marks(ink, scale),
         colour=colour,
         tone=find_tone(grey, hue, scans, scale),
-        lines=as_seen(words.lines, grey, scale),
+        lines=with_strokes_beside(as_seen(words.lines, grey, scale), ink, scale),
         off_page=words.outside,
         pictures=pictures,
         squares=find_squares(grey, scale),
