@@ -19,7 +19,7 @@ ROUND = (0.35, 0.7, 1.1, 1.5)
 """Heights of the numeral: a stroke counts that crosses two such rings one after the other."""
 NARROW = 0.8
 """Heights of the numeral: what crosses a ring over more than this runs along it, as the side of a frame does."""
-UNDER = (0.05, 0.6)
+UNDER = (0.05, 0.4)
 """Heights below its foot where a line under it lies."""
 DRAWN = 0.8
 """Of its width, at least so much of it."""
@@ -95,36 +95,50 @@ def _crossings(ring: npt.NDArray[np.bool_], narrow: float) -> int:
 
 def _underlined(one: Boxed, drawn: Mask, scale: Scale) -> bool:
     """A line along the foot of upright text, or along the side of text that runs down or up."""
-    box, level = one.box, one.turned in (0, 180)
-    high = box.height if level else box.width
-    low, far = (share * high for share in UNDER)
-    below = {
+    part = drawn[scale.window(_below(one))]
+    level = one.turned in (0, 180)
+    return bool(part.size) and float(part.mean(axis=1 if level else 0).max()) >= DRAWN
+
+
+def _below(one: Boxed) -> Box:
+    """The strip under the text as it is read, a third of its height high."""
+    box = one.box
+    low, far = (share * (box.height if one.turned in (0, 180) else box.width) for share in UNDER)
+    return {
         0: Box(box.left, box.bottom + low, box.right, box.bottom + far),
         180: Box(box.left, box.top - far, box.right, box.top - low),
         90: Box(box.left - far, box.top, box.left - low, box.bottom),
     }.get(one.turned, Box(box.right + low, box.top, box.right + far, box.bottom))
-    part = drawn[scale.window(below)]
-    return bool(part.size) and float(part.mean(axis=1 if level else 0).max()) >= DRAWN
 
 
 def _on_line(one: Boxed, drawn: Mask, scale: Scale) -> bool:
-    """Whether a line lies along the text on both sides of it, in its height or close under it."""
+    """Whether a line is broken for the text, or runs under it and on to both sides."""
     level = one.turned in (0, 180)
-    return any(_lined_on_both_sides(one.box, along, drawn, scale, level=level) for along in ALONG)
+    bands = [_inner(one.box, level=level), *([_below(one)] if _underlined(one, drawn, scale) else [])]
+    return any(_on_both_sides(band, along, drawn, scale, level=level) for band in bands for along in ALONG)
 
 
-def _lined_on_both_sides(box: Box, along: tuple[float, float], drawn: Mask, scale: Scale, *, level: bool) -> bool:
-    high = box.height if level else box.width
-    band, (near, far) = box.grown(UNDER[1] * high), (share * high for share in along)
+def _inner(box: Box, *, level: bool) -> Box:
+    """The middle third of the height of the text."""
+    across, down = box.middle
+    if level:
+        return Box(box.left, down - box.height / 6, box.right, down + box.height / 6)
+    return Box(across - box.width / 6, box.top, across + box.width / 6, box.bottom)
+
+
+def _on_both_sides(band: Box, along: tuple[float, float], drawn: Mask, scale: Scale, *, level: bool) -> bool:
+    """Whether one line lies in the band before it begins and after it ends; it is a third of the text high."""
+    high = 3 * (band.height if level else band.width)
+    near, far = (share * high for share in along)
     if level:
         sides = (
-            Box(box.left - far, band.top, box.left - near, band.bottom),
-            Box(box.right + near, band.top, box.right + far, band.bottom),
+            Box(band.left - far, band.top, band.left - near, band.bottom),
+            Box(band.right + near, band.top, band.right + far, band.bottom),
         )
     else:
         sides = (
-            Box(band.left, box.top - far, band.right, box.top - near),
-            Box(band.left, box.bottom + near, band.right, box.bottom + far),
+            Box(band.left, band.top - far, band.right, band.top - near),
+            Box(band.left, band.bottom + near, band.right, band.bottom + far),
         )
     before, after = (_lined(drawn[scale.window(side)], level=level) for side in sides)
     return bool(before.size and before.shape == after.shape and (before & after).any())
