@@ -185,8 +185,7 @@ def old_art_labelled(filing: Filing, _: NoLimits) -> Outcomes:
         return
     for name, start in old.items():
         if name in labelled:
-            _, _, legend = labelled[name]
-            yield _said(name, held=legend, at=place(text.at(start)), sort="")
+            yield _said(name, held=labelled[name][2], at=place(text.at(start)), sort="")
     for name, (paper, label, legend) in labelled.items():
         if legend and name not in old:
             at = Place(file=paper.file, page=label.page, box=label.box, role=paper.role)

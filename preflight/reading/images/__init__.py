@@ -16,7 +16,7 @@ import numpy as np
 from preflight.facts import Reading
 from preflight.reading.images.need import needs_a_look
 from preflight.reading.pages import Document
-from preflight.reading.pages.beside import readings_with_strokes_beside
+from preflight.reading.pages.beside import with_strokes_beside
 from preflight.reading.pages.pixels import Scale, drawn_at
 
 if TYPE_CHECKING:
@@ -63,7 +63,7 @@ class Looker:
         if found is None:
             return None
         ink = (grey < INK).astype(np.uint8)
-        return readings_with_strokes_beside([_reading(one, scale) for one in found], ink, scale)
+        return with_strokes_beside([_reading(one, scale) for one in found], ink, scale)
 
 
 def _reading(one: Found, scale: Scale) -> Reading:

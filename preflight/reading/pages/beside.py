@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
+from typing import TypeVar
 
 import msgspec
 import numpy as np
@@ -28,25 +29,16 @@ ALONG = ((0.6, 1.2), (1.0, 1.6))
 MOST = 200
 """Numerals on a page: a page with more is a table."""
 
-Boxed = Line | Reading
+Boxed = TypeVar("Boxed", Line, Reading)
 
 
-def with_strokes_beside(some: Sequence[Line], ink: Mask, scale: Scale) -> tuple[Line, ...]:
-    """The lines, those that are a numeral with what is drawn beside them."""
-    return tuple(_told(some, ink, scale))
-
-
-def readings_with_strokes_beside(some: Sequence[Reading], ink: Mask, scale: Scale) -> tuple[Reading, ...]:
-    """The same for what was read from a picture."""
-    return tuple(_told(some, ink, scale))
-
-
-def _told(some: Sequence[Boxed], ink: Mask, scale: Scale) -> list[Boxed]:
+def with_strokes_beside(some: Sequence[Boxed], ink: Mask, scale: Scale) -> tuple[Boxed, ...]:
+    """The strings of a page, those that are a numeral with what is drawn beside them."""
     numerals = [one for one in some if NUMERAL.match(one.text)]
     if not numerals or len(numerals) > MOST:
-        return list(some)
+        return tuple(some)
     drawn = _without(ink, (one.box for one in some), scale)
-    return [_with_strokes(one, drawn, scale) if NUMERAL.match(one.text) else one for one in some]
+    return tuple(_with_strokes(one, drawn, scale) if NUMERAL.match(one.text) else one for one in some)
 
 
 def _with_strokes(one: Boxed, drawn: Mask, scale: Scale) -> Boxed:
@@ -66,7 +58,7 @@ def _without(ink: Mask, boxes: Iterable[Box], scale: Scale) -> Mask:
     return drawn
 
 
-def _strokes(one: Boxed, drawn: Mask, scale: Scale) -> int:
+def _strokes(one: Line | Reading, drawn: Mask, scale: Scale) -> int:
     high = one.box.height if one.turned in (0, 180) else one.box.width
     crossed = [
         _crossings(_ring(drawn, one.box.grown(share * high), scale), NARROW * high / scale.down) for share in ROUND
@@ -93,14 +85,14 @@ def _crossings(ring: npt.NDArray[np.bool_], narrow: float) -> int:
     return int((np.diff(turns)[::2] <= narrow).sum())
 
 
-def _underlined(one: Boxed, drawn: Mask, scale: Scale) -> bool:
+def _underlined(one: Line | Reading, drawn: Mask, scale: Scale) -> bool:
     """A line along the foot of upright text, or along the side of text that runs down or up."""
     part = drawn[scale.window(_below(one))]
     level = one.turned in (0, 180)
     return bool(part.size) and float(part.mean(axis=1 if level else 0).max()) >= DRAWN
 
 
-def _below(one: Boxed) -> Box:
+def _below(one: Line | Reading) -> Box:
     """The strip under the text as it is read, a third of its height high."""
     box = one.box
     low, far = (share * (box.height if one.turned in (0, 180) else box.width) for share in UNDER)
@@ -111,7 +103,7 @@ def _below(one: Boxed) -> Box:
     }.get(one.turned, Box(box.right + low, box.top, box.right + far, box.bottom))
 
 
-def _on_line(one: Boxed, drawn: Mask, scale: Scale) -> bool:
+def _on_line(one: Line | Reading, drawn: Mask, scale: Scale) -> bool:
     """Whether a line is broken for the text, or runs under it and on to both sides."""
     level = one.turned in (0, 180)
     bands = [_inner(one.box, level=level), *([_below(one)] if _underlined(one, drawn, scale) else [])]
