@@ -224,6 +224,8 @@ def _scanned_page(paint) -> bytes:
 def test_the_dark_edge_of_a_scan_is_no_ink(page_of, name, shape):
     page = page_of(_scanned_page(lambda pen, cm: pen.polygon([(x * cm, y * cm) for x, y in shape], fill=20)))
     assert len(page.dark_edges) == 1, name
+    assert page.tone.share == 0
+    assert page.fills == ()
     assert (page.ink.left, page.ink.top) == pytest.approx((4, 5), abs=0.05)
     assert (page.ink.right, page.ink.bottom) == pytest.approx((10, 15), abs=0.05)
 

@@ -61,7 +61,9 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
     scans = scans_of([p.box for p in pictures], sheet)
     grey = np.asarray(cv2.cvtColor(raster, cv2.COLOR_BGR2GRAY), dtype=np.uint8)
     ink = find_ink(grey, scans, scale)
+    marked = ink.copy() if scans else ink
     edges = dark_edges(ink, scans, scale)
+    tones = np.where(marked > ink, np.uint8(255), grey) if edges else grey
     colour, hue = find_colour(raster, scans, scale)
     words = find_lines(page.characters(), to_display, sheet)
     skew = find_skew(ink, scale) if scans else None
@@ -77,13 +79,13 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         ink=ink_box(ink, scale),
         marks=find_marks(ink, scale),
         colour=colour,
-        tone=find_tone(grey, hue, scans, scale),
+        tone=find_tone(tones, hue, scans, scale),
         lines=with_strokes_beside(as_seen(words.lines, grey, scale), ink, scale),
         off_page=words.outside,
         pictures=pictures,
         squares=find_squares(grey, scale),
         bars=find_bars(strokes, words, to_display, sheet),
-        pale=find_pale(grey, scale),
+        pale=find_pale(tones, scale),
         ground=ground(grey),
         pens=find_pens(strokes, to_display, sheet),
         usual_width=usual_width(grey, ink, scale) if scans else None,
