@@ -32,7 +32,8 @@ _NO_CHARACTERS = re.compile(
 _OTHER_NUMBER = re.compile(r"[-+\u2212]?\d[\d.,]*\s?[%\u00b0]?")
 _HEADER = re.compile(
     r"\bpatents?\b|\bpublication\b|\bsheet\s*\d|\b(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?\s*\d{1,2}"
-    r"|^(?:US|WO|EP|GB|DE|JP|CN)\W*[\d/,. ]{6,}|^\d{1,2},\d{3},\d{3}$|\b(?:docket|application|attorney|replacement|copyright)\b|\u00a9",
+    r"|^(?:US|WO|EP|GB|DE|JP|CN)\W*[\d/,. ]{6,}|^\d{1,2},\d{3},\d{3}$"
+    r"|\b(?:docket|application|attorney|replacement|copyright)\b|\u00a9",
     re.IGNORECASE,
 )
 """Lines that identify the sheet: headers of published copies, docket numbers, sheet numbers in words, copyright."""
