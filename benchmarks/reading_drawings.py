@@ -1,87 +1,183 @@
 """How well and how fast drawings are read, sheet by sheet, on the real sheets beside the checkout.
 
-Run: `.venv/bin/python benchmarks/reading_drawings.py`. The yardstick is the plain recogniser called once on the whole
-page, longest side 2000 pixels, one thread as ours; each sheet is read by both in turn, in one process.
+Run: `.venv/bin/python benchmarks/reading_drawings.py [--no-time] [--no-left-out]`. The yardstick is the plain
+recogniser called once on the whole page, longest side 2000 pixels, with one thread as ours and with as many threads as
+it takes by itself; each sheet is read by all three in turn, in one process. Then thresholds are chosen anew for each
+document on the sheets of the other ones only (`left_out.py`).
 """
 
 from __future__ import annotations
 
+import argparse
+import os
 import resource
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import cv2
 import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "tests" / "references"))
 
+from left_out import each_left_out
 from rapidocr import RapidOCR
-from real_sheets import FOLDER, score, together, truths
+from real_sheets import FOLDER, Score, score, together, truths
 
-from preflight.facts import Page
+from preflight.facts import CM_PER_PT, Page
 from preflight.reading.images.looker import Looker
 from preflight.reading.pages import Document
 
 LONGEST = 2000
-THREADS = {
+PLAIN = {
     "Global.log_level": "error",
     "Global.use_cls": False,
     "Global.max_side_len": LONGEST,
     "Det.limit_side_len": LONGEST,
     "Det.limit_type": "max",
+}
+ONE_THREAD = {
     "EngineConfig.onnxruntime.intra_op_num_threads": 1,
     "EngineConfig.onnxruntime.inter_op_num_threads": 1,
 }
+OWN_THREADS = -1
+"""OpenCV's word for its default; the recogniser's is to be told nothing."""
+
+
+class Cost(NamedTuple):
+    """Seconds of one reading: by the clock, and of all processors together."""
+
+    clock: float
+    processor: float
+
+
+class Timed(NamedTuple):
+    """One sheet, read by us and by the plain recogniser with one thread and with its own number of threads."""
+
+    ours: Cost
+    one: Cost
+    own: Cost
 
 
 def main() -> None:
-    """A row for each sheet, then all together."""
-    cv2.setNumThreads(1)
-    plain = RapidOCR(params=THREADS)
-    _warm(plain)
-    print("sheet                    recall  precision  seconds  plain  ratio  missed / wrong")
-    scores, ratios = [], []
+    """A row for each sheet, then all together, then each document left out."""
+    asked = argparse.ArgumentParser(description=__doc__)
+    asked.add_argument("--no-time", action="store_true", help="quality alone")
+    asked.add_argument("--no-left-out", action="store_true", help="the thresholds as they are, only")
+    options = asked.parse_args()
+    if not truths():
+        sys.exit(f"no sheets in {FOLDER}")
+    print(f"load {os.getloadavg()[0]:.1f}, {os.cpu_count()} processors")
+    told(None if options.no_time else Yardstick())
+    if not options.no_left_out:
+        print()
+        for line in each_left_out():
+            print(line)
+
+
+def told(yardstick: Yardstick | None) -> None:
+    """The table with the errors of each sheet; times only where there is a yardstick."""
+    heads = f"{'sheet':<22} {'recall':>6} {'prec.':>6}  {'set right':<9}"
+    times = f"  {'ours':>5} {'plain 1':>7} {'ratio':>5} {'plain own':>9} {'ratio':>5}" if yardstick else ""
+    print(f"{heads}{times}  missed / wrong")
+    scores, costs = [], []
     for truth in truths():
-        found, ours, theirs = _sheet(truth, plain)
+        found, timed = _sheet(truth, yardstick)
         scores.append(found)
-        ratios.append(ours / theirs)
-        errors = f"{' '.join(found.missed) or '-'} / {' '.join(found.wrong) or '-'}"
-        name = truth["file"].removesuffix(".pdf")
-        print(
-            f"{name:<24} {found.recall:6.3f}  {found.precision:9.3f}"
-            f"  {ours:7.2f}  {theirs:5.2f}  {ratios[-1]:5.2f}  {errors}"
-        )
+        costs += [timed] if timed else []
+        print(f"{_quality(truth, found)}{_seconds(timed) if timed else ''}  {_errors(found)}")
     whole = together(scores)
     right = {name: sum(getattr(s, name) for s in scores) for name in ("labels", "number", "direction")}
-    print(f"all: recall {whole.recall:.3f}, precision {whole.precision:.3f}, median ratio {np.median(ratios):.2f}")
+    print(f"all: recall {whole.recall:.3f}, precision {whole.precision:.3f}, {whole.wanted} characters")
     print(f"sheets with all labels, the sheet number, the direction right: {right} of {len(scores)}")
-    print(f"peak memory of both together {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000:.0f} MB")
+    if costs:
+        for line in _summary(costs):
+            print(line)
 
 
-def _warm(plain: Any) -> None:
-    """The models are loaded before the clock runs."""
-    plain(np.full((400, 400, 3), 255, np.uint8))
+def _quality(truth: dict[str, Any], found: Score) -> str:
+    """Set right: labels, sheet number, direction; a dash for each that is not."""
+    marks = "".join(
+        letter if ok else "-" for letter, ok in zip("LND", (found.labels, found.number, found.direction), strict=True)
+    )
+    return f"{truth['file'].removesuffix('.pdf'):<22} {found.recall:6.3f} {found.precision:6.3f}  {marks:<9}"
 
 
-def _sheet(truth: dict[str, Any], plain: Any) -> tuple[Any, float, float]:
+def _errors(found: Score) -> str:
+    return f"{' '.join(found.missed) or '-'} / {' '.join(found.wrong) or '-'}"
+
+
+def _seconds(timed: Timed) -> str:
+    ours, one, own = timed.ours.clock, timed.one.clock, timed.own.clock
+    return f"  {ours:5.2f} {one:7.2f} {ours / one:5.2f} {own:9.2f} {ours / own:5.2f}"
+
+
+def _summary(costs: list[Timed]) -> list[str]:
+    """Sums and medians over the sheets, by the clock and in processor time."""
+    lines = []
+    for what in Cost._fields:
+        ours, one, own = (np.array([getattr(cost, what) for cost in way]) for way in zip(*costs, strict=True))
+        lines.append(
+            f"{what}: ours {ours.mean():.2f} s a sheet (slowest {ours.max():.2f}),"
+            f" plain with one thread {one.mean():.2f} s, with its own {own.mean():.2f} s;"
+            f" ratio {ours.sum() / one.sum():.2f} and {ours.sum() / own.sum():.2f} of the sums,"
+            f" {np.median(ours / one):.2f} and {np.median(ours / own):.2f} in the middle"
+        )
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000
+    return [*lines, f"peak memory of all three in one process {peak:.0f} MB"]
+
+
+class Yardstick:
+    """The plain recogniser twice; its models are loaded before the clock runs."""
+
+    def __init__(self) -> None:
+        self._one = RapidOCR(params={**PLAIN, **ONE_THREAD})
+        self._own = RapidOCR(params=PLAIN)
+        for engine in (self._one, self._own):
+            engine(np.full((400, 400, 3), 255, np.uint8))
+
+    def beside(self, document: Document, ours: Callable[[], object]) -> Timed:
+        """The costs of our reading and of the plain ones of the first page, one after the other."""
+        cv2.setNumThreads(1)
+        mine = _cost(ours)
+        one = _cost(lambda: self._one(_whole(document)))
+        cv2.setNumThreads(OWN_THREADS)
+        own = _cost(lambda: self._own(_whole(document)))
+        cv2.setNumThreads(1)
+        return Timed(mine, one, own)
+
+
+def _cost(work: Callable[[], object]) -> Cost:
+    clock, processor = time.perf_counter(), time.process_time()
+    work()
+    return Cost(time.perf_counter() - clock, time.process_time() - processor)
+
+
+def _whole(document: Document) -> Any:
+    """The first page as the plain recogniser gets it; drawing it is part of the cost of each way."""
+    with document.page(1) as page:
+        by = LONGEST / max(page.size)
+        return page.raster(*(round(side * by) for side in page.size))
+
+
+def _sheet(truth: dict[str, Any], yardstick: Yardstick | None) -> tuple[Score, Timed | None]:
     document = Document((FOLDER / truth["file"]).read_bytes())
     with document.page(1) as page:
-        width, height = (side / 72 * 2.54 for side in page.size)
+        width, height = (side * CM_PER_PT for side in page.size)
     looker = Looker(document)
     looker.look(1, 2.0, 2.0)  # loads the models
-    began = time.perf_counter()
-    readings = looker.look(1, width, height)
-    ours = time.perf_counter() - began
-    began = time.perf_counter()
-    by = LONGEST / max(width, height)
-    with document.page(1) as page:
-        raster = page.raster(round(width * by), round(height * by))
-    plain(raster)
-    theirs = time.perf_counter() - began
+    kept: list[Page] = []
+
+    def ours() -> None:
+        kept.append(Page(number=1, width=width, height=height, readings=looker.look(1, width, height)))
+
+    timed = yardstick.beside(document, ours) if yardstick else None
+    if not kept:
+        ours()
     document.close()
-    return score(Page(number=1, width=width, height=height, readings=readings), truth), ours, theirs
+    return score(kept[0], truth), timed
 
 
 if __name__ == "__main__":

@@ -20,6 +20,7 @@ from preflight.papers import (
     described,
     match,
     may_be,
+    numbers_on,
     strings_on,
 )
 
@@ -53,7 +54,7 @@ def characters_described(filing: Filing, _: NoLimits) -> Outcomes:
         return
     strange: dict[str, list[Place]] = {}
     for paper, page in _sheets(filing):
-        matched = match(characters_on(page), text)
+        matched = match(characters_on(page), text, numbers_on(page))
         for one in matched:
             at = Place(file=paper.file, page=page.number, box=one.character.box, role=paper.role)
             if one.answer == "not described":

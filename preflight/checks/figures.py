@@ -19,6 +19,7 @@ from preflight.papers import (
     labels_on,
     named_figures,
     sheet_unread,
+    views_on,
 )
 
 TEXTS = ("specification", "claims", "abstract")
@@ -189,3 +190,18 @@ def _label_sizes(page: Page, limit: LabelSize) -> Outcomes:
             slack=limit.blur if page.readings is not None else 0.0,
             at=Place(page=page.number, box=label.box),
         )
+
+
+@check("views-apart", of=Paper, takes=NoLimits)
+def views_apart(paper: Paper, _: NoLimits) -> Outcomes:
+    """See whether each sheet with several views has as many clusters of ink that may be views."""
+    yield from each_sheet(paper, _apart)
+
+
+def _apart(page: Page) -> Outcomes:
+    views = views_on(page)
+    if len(views.labels) > 1:
+        first, *others = (Place(page=page.number, box=label.box) for label in views.labels)
+        names = [f"FIG. {label.name}" for label in views.labels]
+        measured = f"{', '.join(names[:-1])} and {names[-1]}"
+        yield Seen(what="views", held=not views.touch, measured=measured, at=first, also=tuple(others))

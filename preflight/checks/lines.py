@@ -18,15 +18,19 @@ NEAR_TONE = 0.3
 
 
 class Widths(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """The least width of a line in mm; `beside`: of the thinner lines where others have the least width."""
+    """The least width of a line in mm; `beside`: of the thinner lines where others have the least width.
+
+    `scan`: how far the width of the lines of a scan may be misread.
+    """
 
     least: float
     beside: float
+    scan: float
 
 
 @check("line-width", of=Paper, takes=Widths)
 def line_width(paper: Paper, limit: Widths) -> Outcomes:
-    """Measure the thinnest line of each sheet that is drawn with lines; a picture of lines has none to measure."""
+    """Measure the thinnest line of each sheet that is drawn with lines, and the usual one of each scanned sheet."""
     for page in paper.pages:
         if page.unread:
             yield Unread(why=page.unread, at=Place(page=page.number))
@@ -40,6 +44,15 @@ def line_width(paper: Paper, limit: Widths) -> Outcomes:
                 least=limit.beside if main else limit.least,
                 slack=0.001,  # a pt has no whole number of mm
                 at=Place(page=page.number, box=thinnest.box),
+            )
+        elif page.usual_width is not None:
+            yield Measured(
+                what="usual line of the scan",
+                value=page.usual_width * MM_PER_CM,
+                unit="mm",
+                least=limit.least,
+                slack=limit.scan,
+                at=Place(page=page.number, box=page.ink),
             )
 
 

@@ -7,7 +7,7 @@ from collections import Counter
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
-from preflight.facts import FileFacts, Page
+from preflight.facts import Box, FileFacts, Page
 from preflight.papers import Filing, Paper, body_lines, direction, insets, is_blank, is_tabular, repeated, text_unread
 
 NO_SIZE = "the page has no size"
@@ -189,17 +189,32 @@ def figure_inside(paper: Paper, limit: Inside) -> Outcomes:
 
 
 class Ground(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """The least lightness of the paper, in per cent of white."""
+    """The least lightness of the paper, in per cent of white; how wide in cm the dark edge of a scan may be."""
 
     least: float
+    edge: float
 
 
-@check("white-ground", of=Paper, takes=Ground)
+@check("white-ground", of=Paper, takes=Ground, sorts=("dark edge",))
 def white_ground(paper: Paper, limit: Ground) -> Outcomes:
-    """Measure the commonest grey of each page: its ground."""
+    """Measure the commonest grey of each page, its ground, and what a scanner left dark along its sides."""
     for page in paper.pages:
         at = Place(page=page.number)
         if page.unread:
             yield Unread(why=page.unread, at=at)
         elif page.ink:
             yield Measured(what="ground of the page", value=page.ground * 100, unit="%", least=limit.least, at=at)
+            widest = max(page.dark_edges, key=_width, default=None)
+            if widest:
+                yield Measured(
+                    what="dark edge of the scan",
+                    value=_width(widest),
+                    unit="cm",
+                    most=limit.edge,
+                    at=Place(page=page.number, box=widest),
+                    sort="dark edge",
+                )
+
+
+def _width(edge: Box) -> float:
+    return min(edge.width, edge.height)

@@ -42,16 +42,18 @@ def _counts(picture: Picture, limit: Resolution | Lossy) -> bool:
 class Lossy(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """Filters that lose detail, for pictures with sides from `side` cm on.
 
-    A page that is a photograph by its tone (per cent of the page, grey levels) may have them.
+    A page that is a photograph by its tone (per cent of the page, grey levels) may have them. From `soiled` per cent of
+    the paper beside the lines on the loss is seen.
     """
 
     filters: tuple[str, ...]
     side: float
     tone: float
     levels: int
+    soiled: float
 
 
-@check("picture-compression", of=Paper, takes=Lossy)
+@check("picture-compression", of=Paper, takes=Lossy, sorts=("soiled",))
 def picture_compression(paper: Paper, limit: Lossy) -> Outcomes:
     """See whether a figure is compressed with loss; a photograph may be."""
     for page in paper.pages:
@@ -68,6 +70,7 @@ def picture_compression(paper: Paper, limit: Lossy) -> Outcomes:
                     measured=" and ".join(lossy),
                     required="compressed without loss",
                     at=Place(page=page.number, box=picture.box),
+                    sort="soiled" if lossy and 100 * (page.traces or 0.0) >= limit.soiled else "",
                 )
 
 

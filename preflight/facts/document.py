@@ -98,6 +98,14 @@ class Line(msgspec.Struct, frozen=True):
     """Where the base line of upright text lies, in cm from the top of the page."""
     oblique: bool = False
     """Whether it runs aslant; `turned` is then the nearest upright direction."""
+    height: float | None = None
+    """Of its tallest letter or digit, in cm, where it runs a little aslant and its box is higher; else None."""
+    strokes: int | None = None
+    """How many strokes of the drawing come close to it, where it is a numeral by itself; None where it is none."""
+    underlined: bool = False
+    """A numeral with a line under it."""
+    on_line: bool = False
+    """A numeral with a line that goes on to both sides of it, at its middle or under it, as a dimension line does."""
     tints: tuple[Tint, ...] = ()
     """The colours of its visible characters other than black, the commonest first."""
 
@@ -225,6 +233,10 @@ class Page(msgspec.Struct, frozen=True):
     """The commonest grey of the page, from 0 (black) to 1 (white): its paper."""
     pens: tuple[Pen, ...] = ()
     """How its paths are painted, the thinnest first; what is a picture has none."""
+    usual_width: float | None = None
+    """Of the lines of a scan, in cm: half of their length is thinner; None where there are hardly any, or no scan."""
+    traces: float | None = None
+    """The share of the paper close beside strokes that JPEG has soiled; None where no picture was kept so."""
     faint: tuple[Faint, ...] = ()
     """In reading order."""
     fills: tuple[Fill, ...] = ()
@@ -233,6 +245,8 @@ class Page(msgspec.Struct, frozen=True):
     """A frame of thin lines round most of the page."""
     skew: float | None = None
     """By how many degrees a scan lies askew, clockwise; None where its lines do not tell, or it is no scan."""
+    dark_edges: tuple[Box, ...] = ()
+    """What a scanner left dark along its sides; no part of `ink`, `marks` and `fills`."""
     digest: str = ""
     """Of how it looks in grey: two pages with the same digest look the same to the pixel."""
     readings: tuple[Reading, ...] | None = None

@@ -24,3 +24,9 @@ class Reading(msgspec.Struct, frozen=True):
     columns: tuple[tuple[tuple[str, float], ...], ...] = ()
     """The best few letters of each column with the logarithms of their probabilities ("" is no letter), so that any
     other string can be held against the same picture."""
+    strokes: int | None = None
+    """How many strokes of the drawing come close to it, where it is a numeral by itself; None where it is none."""
+    underlined: bool = False
+    """A numeral with a line under it."""
+    on_line: bool = False
+    """A numeral with a line that goes on to both sides of it, at its middle or under it, as a dimension line does."""

@@ -18,7 +18,7 @@ from preflight.papers.characters.clashes import (
     used_early,
 )
 from preflight.papers.characters.described import Described, Mention, described
-from preflight.papers.characters.drawn_characters import Character, characters_on
+from preflight.papers.characters.drawn_characters import Character, characters_on, numbers_on
 from preflight.papers.characters.matching import Matched, match, may_be
 from preflight.papers.characters.next_free import NextFree
 from preflight.papers.characters.sheets_read import SheetRead, sheets_read
@@ -108,6 +108,7 @@ from preflight.papers.pages.sheets import (
     sight_ink,
 )
 from preflight.papers.pages.tints import Faint, faint_text, luminance
+from preflight.papers.pages.views_apart import Views, views_on
 from preflight.papers.roles.built_in import BUILT_IN_ROLES
 from preflight.papers.roles.form_numbers import office_form
 from preflight.papers.roles.split import Contradiction, contradictions, find_papers
@@ -176,6 +177,7 @@ __all__ = [
     "TwoNames",
     "Typed",
     "Value",
+    "Views",
     "Watermark",
     "WebAddress",
     "agreement",
@@ -229,6 +231,7 @@ __all__ = [
     "names_on",
     "names_said",
     "near_twins",
+    "numbers_on",
     "office_form",
     "page_numbers",
     "part_headings",
@@ -266,6 +269,7 @@ __all__ = [
     "two_names",
     "used_early",
     "value_at",
+    "views_on",
     "web_addresses",
     "worksheet",
     "written_watermarks",

@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pdfminer.high_level import extract_pages
-from PIL import Image
+from PIL import Image, ImageDraw
 from reportlab.lib.utils import ImageReader
+from reportlab.pdfgen.canvas import Canvas
 
 from preflight.facts import CM_PER_PT, PT_PER_CM, Box
 
@@ -196,3 +197,60 @@ def test_a_fine_line_in_a_scan_is_ink(draw, page_of):
 def test_specks_of_a_drawing_made_of_strokes_count(draw, page_of):
     page = page_of(draw(lambda c: (_square(5, 5)(c), c.rect(CM, CM, 0.5, 0.5, stroke=0, fill=1))))
     assert page.white("left") == pytest.approx(1, abs=page.blur)
+
+
+def _scanned_page(paint) -> bytes:
+    """A figure of lines on a scan of 200 dpi, A5, and what `paint` adds in cm."""
+    picture = Image.new("L", (round(14.8 * 78.74), round(21.0 * 78.74)), 250)
+    pen = ImageDraw.Draw(picture)
+    pen.rectangle([4 * 78.74, 5 * 78.74, 10 * 78.74, 15 * 78.74], outline=0, width=3)
+    paint(pen, 78.74)
+    out = io.BytesIO()
+    canvas = Canvas(out, pagesize=(14.8 * PT_PER_CM, 21.0 * PT_PER_CM), invariant=True)
+    canvas.drawImage(ImageReader(picture), 0, 0, 14.8 * PT_PER_CM, 21.0 * PT_PER_CM)
+    canvas.save()
+    return out.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("name", "shape"),
+    [
+        ("a band on the left", [(0, 0), (0.3, 0), (0.35, 21), (0, 21)]),
+        ("a wedge of a sheet that lies askew", [(0, 0), (12, 0), (0, 0.4)]),
+        ("a band below", [(0, 20.6), (14.8, 20.7), (14.8, 21), (0, 21)]),
+        ("a band on the right", [(14.4, 2), (14.8, 2), (14.8, 19), (14.4, 19)]),
+    ],
+)
+def test_the_dark_edge_of_a_scan_is_no_ink(page_of, name, shape):
+    page = page_of(_scanned_page(lambda pen, cm: pen.polygon([(x * cm, y * cm) for x, y in shape], fill=20)))
+    assert len(page.dark_edges) == 1, name
+    assert page.tone.share == 0
+    assert page.fills == ()
+    assert (page.ink.left, page.ink.top) == pytest.approx((4, 5), abs=0.05)
+    assert (page.ink.right, page.ink.bottom) == pytest.approx((10, 15), abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("name", "shape"),
+    [
+        ("a heavy line", [(0, 7), (5, 7.1), (5, 7.2), (0, 7.1)]),
+        ("an area", [(11, 8), (14.8, 8), (14.8, 11), (11, 11)]),
+        ("a line aslant in a corner", [(0, 1.0), (1.0, 0), (1.1, 0), (0, 1.1)]),
+        ("a bar near a corner", [(1, 0), (3, 0), (3, 1), (1, 1)]),
+    ],
+)
+def test_ink_that_runs_off_a_scan_stays_ink(page_of, name, shape):
+    """37 CFR 1.84(g): what is cut off must be told."""
+    page = page_of(_scanned_page(lambda pen, cm: pen.polygon([(x * cm, y * cm) for x, y in shape], fill=0)))
+    assert page.dark_edges == (), name
+    assert min(page.white(side) for side in ("left", "top", "right", "bottom")) == 0
+
+
+def test_a_line_that_runs_into_a_dark_edge_is_told(page_of):
+    def both(pen, cm):
+        pen.rectangle([0, 0, 0.3 * cm, 21 * cm], fill=15)
+        pen.line([0, 9 * cm, 4 * cm, 9 * cm], fill=0, width=3)
+
+    page = page_of(_scanned_page(both))
+    assert len(page.dark_edges) == 1
+    assert page.ink.left == pytest.approx(0.35, abs=0.06)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 from real_sheets import FOLDER, score, together, truths
 
 from preflight.facts import Box, Page
-from preflight.papers import Described, Mention, characters_on, match
+from preflight.papers import Described, Mention, characters_on, match, views_on
 from preflight.reading import images
 from preflight.reading.images.looker import Looker
 from preflight.reading.pages import Document, read_page
@@ -32,7 +33,7 @@ def _read(data: bytes) -> Page:
         readings = Looker(document).look(1, page.width, page.height)
     finally:
         document.close()
-    return Page(number=1, width=page.width, height=page.height, ink=page.ink, marks=page.marks, readings=readings)
+    return msgspec.structs.replace(page, lines=(), readings=readings)
 
 
 def _description(texts: set[str]) -> Described:
@@ -80,3 +81,12 @@ def test_a_character_that_the_description_leaves_out_never_passes_silently(pages
             if not any(one.character.text == left_out and one.answer != "found" for one in answers):
                 silent.append((truth["file"], left_out))
     assert silent == []
+
+
+def test_lines_views_and_edges_of_the_real_sheets_are_not_objected_to(pages):
+    """They were printed by the office: lines of 0.25 mm and more, views apart, no dark edge, no JPEG."""
+    for name, page in pages.items():
+        assert page.usual_width > 0.02, name
+        assert not views_on(page).touch, name
+        assert page.dark_edges == (), name
+        assert page.traces is None, name

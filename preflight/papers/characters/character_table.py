@@ -11,7 +11,7 @@ import msgspec
 from preflight.facts import Page
 from preflight.papers.characters.clashes import by_character
 from preflight.papers.characters.described import Described, Mention, described
-from preflight.papers.characters.drawn_characters import characters_on, lettered_on
+from preflight.papers.characters.drawn_characters import characters_on, lettered_on, numbers_on
 from preflight.papers.characters.figure_paragraphs import figures_spoken_of
 from preflight.papers.characters.matching import match
 from preflight.papers.characters.next_free import NextFree, next_free
@@ -143,7 +143,7 @@ def _drawn(filing: Filing, text: Described) -> Iterator[_Drawn]:
     for paper in filing.with_role("drawings"):
         for page in paper.pages:
             labels = labels_on(page)
-            for one in match(characters_on(page), text):
+            for one in match(characters_on(page), text, numbers_on(page)):
                 figure = _figure(page, labels, one.character.box.middle)
                 if one.answer == "look":
                     yield from (_Drawn(name, figure, sure=False) for name in one.instead[:1])

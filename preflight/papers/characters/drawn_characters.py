@@ -29,12 +29,16 @@ _NO_CHARACTERS = re.compile(
     r"[=+%#<>]\s*\w|\w\s*[=+%#]|\d\s*/\s*\d|\d\s*:\s*\d\d|\d[.,]\d|\b(?:19|20)\d\d\b.*\d|\d{1,2}[/-]\d{1,2}[/-]\d{2,4}"
 )
 """Formulas, percentages, fractions, times, decimals, dates."""
+_OTHER_NUMBER = re.compile(r"[-+\u2212]?\d[\d.,]*\s?[%\u00b0]?")
 _HEADER = re.compile(
     r"\bpatents?\b|\bpublication\b|\bsheet\s*\d|\b(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?\s*\d{1,2}"
-    r"|^(?:US|WO|EP|GB|DE|JP|CN)\W*[\d/,. ]{6,}|^\d{1,2},\d{3},\d{3}$|\b(?:docket|application|attorney|replacement)\b",
+    r"|^(?:US|WO|EP|GB|DE|JP|CN)\W*[\d/,. ]{6,}|^\d{1,2},\d{3},\d{3}$"
+    r"|\b(?:docket|application|attorney|replacement|copyright)\b|\u00a9",
     re.IGNORECASE,
 )
-"""Lines that identify the sheet: headers of published copies, docket numbers, sheet numbers in words."""
+"""Lines that identify the sheet: headers of published copies, docket numbers, sheet numbers in words, copyright."""
+LISTED = 6
+"""Words of a line that is no legend of a part. House value."""
 _BEFORE = frozenset(
     re.findall(r"\S+", "stage level phase version rev revision scale size no no. date time id page sheet class type")
 )
@@ -55,6 +59,12 @@ class Character(msgspec.Struct, frozen=True):
     turned: int = 0
     reading: Reading | None = None
     """None where it stands as a character of the file."""
+    led: bool | None = None
+    """Whether a stroke comes to it, as a lead line does, or it is underlined; None where that is not known."""
+    on_line: bool = False
+    """A line goes on to both sides of it, as a dimension line does."""
+    listed: bool = False
+    """It stands in a longer line of words or among other numbers, as in a listing or on a screen."""
 
 
 def characters_on(page: Page) -> tuple[Character, ...]:
@@ -65,6 +75,14 @@ def characters_on(page: Page) -> tuple[Character, ...]:
         for one in strings_on(page)
         if not _HEADER.search(flat(one.text)) and not any(box.holds_middle_of(one.box) for box in labels)
         for found in _of(one, page.number)
+    )
+
+
+def numbers_on(page: Page) -> tuple[Character, ...]:
+    """Other numbers that stand by themselves: 0, 0.5, 12,000, 40%."""
+    every = [one for one in strings_on(page) if _OTHER_NUMBER.fullmatch(flat(one.text))]
+    return tuple(
+        _character(one, page.number, flat(one.text), alone=True) for one in every if not character_in(flat(one.text))
     )
 
 
@@ -114,4 +132,7 @@ def _character(one: Drawn, page: int, token: str, *, alone: bool) -> Character:
         could_be=(other,) if other and other != token else (),
         turned=one.turned,
         reading=one.reading,
+        led=None if one.strokes is None or not alone else one.strokes > 0 or one.underlined,
+        on_line=one.on_line and alone,
+        listed=len(one.text.split()) >= LISTED,
     )

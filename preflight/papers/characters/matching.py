@@ -7,7 +7,7 @@ patents do hold characters that differ by one digit between drawing and text.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 from itertools import pairwise
 from typing import Literal
 
@@ -26,8 +26,14 @@ SAME_HEIGHT = 0.25
 LEVEL = 0.3
 """Numbers whose middles or edges lie within this share of their height stand in one row or column. House value."""
 
+SCALE = 3
+"""So many ticks make a scale. House value."""
 EVEN = 0.15
 """The spaces of a scale differ by less than this share. House value."""
+
+ENOUGH, NEARLY_ALL = 3, 0.8
+"""So many named characters, and so great a share of them, must have a lead line before one without is suspect. House
+values."""
 
 Answer = Literal["found", "look", "not described"]
 
@@ -40,15 +46,18 @@ class Matched(msgspec.Struct, frozen=True):
     instead: tuple[str, ...] = ()
 
 
-def match(sheet: Sequence[Character], text: Described) -> tuple[Matched, ...]:
-    """The characters of one sheet. Single digits that are not quite sure are left out: they may be specks."""
+def match(sheet: Sequence[Character], text: Described, numbers: Sequence[Character] = ()) -> tuple[Matched, ...]:
+    """The characters of one sheet. Single digits that are not quite sure are left out: they may be specks.
+
+    `numbers`: what else on the sheet is a number; where one stands in line with them it is one of them.
+    """
     counted = [one for one in sheet if len(one.text) > 1 or one.reading is None or one.reading.lowest >= LONE]
     first = [_matched(one, text) for one in counted]
     strange = {id(one.character) for one in first if one.answer == "not described"}
     named = [one.character for one in first if one.answer == "found"]
     return tuple(
         msgspec.structs.replace(one, answer="look")
-        if id(one.character) in strange and _is_data(one.character, counted, named)
+        if id(one.character) in strange and _is_data(one.character, [*counted, *numbers], named)
         else one
         for one in first
     )
@@ -83,12 +92,44 @@ def _is_part(text: str, of: str) -> bool:
 
 
 def _is_data(one: Character, sheet: Sequence[Character], named: Sequence[Character]) -> bool:
-    """Whether it belongs to an axis, a table or a picture of a screen: other height, or in line with others like it."""
-    if one.height and (heights := sorted(other.height for other in named if other.height)):
-        usual = heights[len(heights) // 2]
-        if abs(one.height - usual) > SAME_HEIGHT * usual:
-            return True
-    return any(len(line) > 2 and _is_scale(line, way) for way, line in _lines_through(one, sheet))
+    """Whether it belongs to an axis, a table, a listing, a dimension or a picture of a screen.
+
+    It stands in a line of words or on a dimension line, is of another height, lacks the lead line that the others have,
+    or is in line with other numbers of which the description names none.
+    """
+    if one.listed or one.on_line or _other_height(one, named) or (one.led is False and _are_led(named)):
+        return True
+    lines = [(way, line) for way, line in _lines_through(one, sheet) if len(line) > 2]
+    known = {id(other) for other in named}
+    alone = one.led is not True  # a row of characters with lead lines may be a row that the text forgot
+    return any(
+        (alone and not any(id(other) in known for other in line)) or _is_tick(one, way, line, known)
+        for way, line in lines
+    )
+
+
+def _is_tick(one: Character, way: int, line: Sequence[Character], known: Container[int]) -> bool:
+    """Whether it is one of several neighbours that make a scale; where the text names some of them, of more."""
+    ticks = sorted(line, key=lambda other: other.box.middle[way])
+    for first in range(len(ticks)):
+        for last in range(first + SCALE, len(ticks) + 1):
+            some = ticks[first:last]
+            enough = len(some) > SCALE or not any(id(other) in known for other in some)
+            if enough and any(other is one for other in some) and _is_scale(some, way):
+                return True
+    return False
+
+
+def _other_height(one: Character, named: Sequence[Character]) -> bool:
+    heights = sorted(other.height for other in named if other.height)
+    usual = heights[len(heights) // 2] if heights else None
+    return bool(one.height and usual and abs(one.height - usual) > SAME_HEIGHT * usual)
+
+
+def _are_led(named: Sequence[Character]) -> bool:
+    """Whether the characters that the description names have lead lines, or are underlined, nearly all of them."""
+    told = [one.led for one in named if one.led is not None]
+    return len(told) >= ENOUGH and sum(told) >= NEARLY_ALL * len(told)
 
 
 def _lines_through(one: Character, sheet: Sequence[Character]) -> Iterator[tuple[int, list[Character]]]:
@@ -101,11 +142,19 @@ def _lines_through(one: Character, sheet: Sequence[Character]) -> Iterator[tuple
 
 
 def _is_scale(line: Sequence[Character], way: int) -> bool:
-    """Whether numbers and places grow by equal steps, as the ticks of an axis and the lines of a listing do."""
-    ticks = sorted((one.box.middle[way], int(re.sub(r"\D", "", one.text))) for one in line)
-    steps = {b - a for (_, a), (_, b) in pairwise(ticks)}
+    """Whether numbers and places grow by equal steps, or numbers by equal factors, as the ticks of an axis and the
+    lines of a listing do."""
+    ticks = sorted((one.box.middle[way], _value(one.text)) for one in line)
+    steps = {round(b - a, 6) for (_, a), (_, b) in pairwise(ticks)}
+    factors = {round(b / a, 6) if a else 0.0 for (_, a), (_, b) in pairwise(ticks)}
     gaps = [b - a for (a, _), (b, _) in pairwise(ticks)]
-    return len(steps) == 1 and max(gaps) - min(gaps) < EVEN * max(gaps)
+    grows = len(steps) == 1 or (len(factors) == 1 and factors != {0.0})
+    return grows and max(gaps) - min(gaps) < EVEN * max(gaps)
+
+
+def _value(text: str) -> float:
+    found = re.search(r"\d+(?:\.\d+)?", text)
+    return float(found.group()) if found else 0.0
 
 
 def may_be(one: Character, name: str) -> bool:

@@ -29,6 +29,11 @@ class Drawn(msgspec.Struct, frozen=True):
     turned: int
     height: float | None
     reading: Reading | None = None
+    strokes: int | None = None
+    """How many strokes of the drawing come close to a numeral; None where it is not known."""
+    underlined: bool = False
+    on_line: bool = False
+    """A line goes on to both sides of it."""
 
     @property
     def sure(self) -> bool:
@@ -60,14 +65,24 @@ def strings_on(page: Page) -> tuple[Drawn, ...]:
 
 def _of_line(line: Line) -> Drawn:
     across = line.box.height if line.turned in (0, 180) else line.box.width
-    return Drawn(line.text, line.box, line.turned, across)
+    high = line.height or across
+    return Drawn(line.text, line.box, line.turned, high, None, line.strokes, line.underlined, line.on_line)
 
 
 def _read(page: Page, own: list[Line]) -> Iterator[Drawn]:
     for reading in page.readings or ():
         covered = any(line.box.grown(0.1).holds_middle_of(reading.box) for line in own)
         if reading.mean >= GOOD and not covered:
-            yield Drawn(reading.text, reading.box, reading.turned, reading.height, reading)
+            yield Drawn(
+                reading.text,
+                reading.box,
+                reading.turned,
+                reading.height,
+                reading,
+                reading.strokes,
+                reading.underlined,
+                reading.on_line,
+            )
 
 
 def as_seen(page: Page) -> Page:

@@ -31,7 +31,9 @@ class Components:
         """Left, top, width, height."""
 
     def cleaned(self, box: Rect) -> tuple[Grey, int] | None:
-        """The ink of a box without strokes that come from outside, on white, and its height; None if none is left."""
+        """The ink of a box without strokes that come from outside, on white, and the height of its tallest letter; None
+        if none is left.
+        """
         place = self._grown(box)
         window = self.labels[place.top : place.bottom, place.left : place.right]
         strange = [one for one in np.unique(window) if one and self._comes_from_outside(one, place, window, box.height)]
@@ -44,10 +46,10 @@ class Components:
         near = cv2.dilate(np.isin(window, strange).astype(np.uint8), np.ones((3, 3), np.uint8)) > 0
         picture[near & ~ink] = 255
         tight = picture[top:bottom, left:right]
-        height = int(bottom - top)
-        down, across = max(1, round(height * TOP_WHITE)), max(1, round(height * SIDE_WHITE))
+        high = int(bottom - top)
+        down, across = max(1, round(high * TOP_WHITE)), max(1, round(high * SIDE_WHITE))
         white = cv2.copyMakeBorder(tight, down, down, across, across, cv2.BORDER_CONSTANT, value=255)
-        return np.asarray(white, dtype=np.uint8), height
+        return np.asarray(white, dtype=np.uint8), _tallest(ink[top:bottom, left:right])
 
     def _grown(self, box: Rect) -> Rect:
         by = round(box.height * GROWN)
@@ -77,3 +79,11 @@ class Components:
         wide, tall = self.boxes[:, 2], self.boxes[:, 3]
         some = np.flatnonzero((tall >= low) & (tall <= high) & (wide <= high) & (wide >= low / 6))
         return [Rect(x, y, x + w, y + h) for x, y, w, h in self.boxes[some].tolist()]
+
+
+def _tallest(ink: npt.NDArray[np.bool_]) -> int:
+    """Rows of the tallest letter; letters stand apart. A string that lies askew is higher than its letters."""
+    gaps = np.flatnonzero(~ink.any(axis=0))
+    letters = [part for part in np.split(ink, gaps, axis=1) if part.any()]
+    rows = (np.flatnonzero(letter.any(axis=1)) for letter in letters)
+    return max(int(some[-1] - some[0]) + 1 for some in rows)

@@ -10,12 +10,15 @@ import numpy as np
 
 from preflight.facts import Reading
 from preflight.reading.pages import Document
+from preflight.reading.pages.beside import with_strokes_beside
 from preflight.reading.pages.pixels import Scale, drawn_at
 
 if TYPE_CHECKING:
     from preflight.reading.images.looking import Found
 
 DPI = 300
+INK = 150
+"""Darker than this is ink (of 255)."""
 
 
 class Looker:
@@ -34,7 +37,10 @@ class Looker:
         with self._document.page(number) as page:
             grey = np.asarray(cv2.cvtColor(page.raster(columns, rows), cv2.COLOR_BGR2GRAY), dtype=np.uint8)
         found = looking.look(grey, self._engine)
-        return None if found is None else tuple(_reading(one, scale) for one in found)
+        if found is None:
+            return None
+        ink = (grey < INK).astype(np.uint8)
+        return with_strokes_beside([_reading(one, scale) for one in found], ink, scale)
 
 
 def _reading(one: Found, scale: Scale) -> Reading:

@@ -9,7 +9,9 @@ import cv2
 import numpy as np
 
 from preflight.facts import CM_PER_PT, Page
+from preflight.reading.pages.beside import with_strokes_beside
 from preflight.reading.pages.borders import find_frame
+from preflight.reading.pages.edges import dark_edges
 from preflight.reading.pages.faint import find_faint
 from preflight.reading.pages.fills import find_fills
 from preflight.reading.pages.ink import find_ink, find_marks, ink_box, scans_of
@@ -24,6 +26,8 @@ from preflight.reading.pages.squares import find_squares
 from preflight.reading.pages.strokes import as_seen, find_bars
 from preflight.reading.pages.text import find_lines
 from preflight.reading.pages.tones import find_colour, find_tone
+from preflight.reading.pages.traces import find_traces
+from preflight.reading.pages.widths import usual_width
 from preflight.reading.sheet import Affine, Sheet
 
 __all__ = ["Document", "PdfiumError", "read_page"]
@@ -58,6 +62,9 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
     scans = scans_of([p.box for p in pictures], sheet)
     grey = np.asarray(cv2.cvtColor(raster, cv2.COLOR_BGR2GRAY), dtype=np.uint8)
     ink = find_ink(grey, scans, scale)
+    marked = ink.copy() if scans else ink
+    edges = dark_edges(ink, scans, scale)
+    tones = np.where(marked > ink, np.uint8(255), grey) if edges else grey
     colour, hue = find_colour(raster, scans, scale)
     words = find_lines(page.characters(), to_display, sheet)
     skew = find_skew(ink, scale) if scans else None
@@ -74,20 +81,23 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         ink=ink_box(ink, scale),
         marks=find_marks(ink, scale),
         colour=colour,
-        tone=find_tone(grey, hue, scans, scale),
-        lines=seen,
+        tone=find_tone(tones, hue, scans, scale),
+        lines=with_strokes_beside(seen, ink, scale),
         off_page=words.outside,
         pictures=pictures,
         squares=squares,
         scrawls=() if scans else find_scrawls(ink, seen, squares, scale),
         bars=find_bars(strokes, words, to_display, sheet),
-        pale=find_pale(grey, scale),
+        pale=find_pale(tones, scale),
         ground=ground(grey),
         pens=find_pens(strokes, to_display, sheet),
+        usual_width=usual_width(grey, ink, scale) if scans else None,
+        traces=find_traces(grey, solid, pictures, scale),
         faint=find_faint(grey, ink, solid, pictures, scale),
         fills=fills,
         frame=find_frame(ink, scale, skew=skew),
         skew=skew,
+        dark_edges=edges,
         digest=hashlib.sha256(grey.tobytes()).hexdigest()[:16],
     )
 

@@ -210,8 +210,17 @@ def _line(run: _Run, angle: int, visible: bool) -> Line | None:
         hidden="" if visible else NOT_PAINTED,
         base=round(run.base, 4) if angle == 0 else None,
         oblique=angle % 90 > _LEVEL and angle % 90 < 90 - _LEVEL,
+        height=_tallest(glyphs, angle),
         tints=_tints(run.glyphs),
     )
+
+
+def _tallest(glyphs: Sequence[Glyph], angle: int) -> float | None:
+    """The height across the line of its tallest letter or digit, as far as its box does not tell it."""
+    if angle % 90 == 0:
+        return None
+    low, high = (1, 3) if round(angle / 90) % 2 == 0 else (0, 2)
+    return round(max((g.box[high] - g.box[low] for g in glyphs if g.text.isalnum()), default=0.0), 4) or None
 
 
 def _tints(glyphs: Sequence[Glyph | None]) -> tuple[Tint, ...]:
