@@ -13,11 +13,12 @@ import pypdfium2.version
 
 from preflight.facts import Page
 from preflight.reading import filetype, images, layout
-from preflight.reading.frames import Answer, Done, Job, Looked, Looking, Opened, PageRead, Typed
+from preflight.reading.frames import Answer, Done, Job, Looked, Looking, Opened, PageRead, Typed, Wrote
 from preflight.reading.limits import peak_memory
 from preflight.reading.pages import Document, PdfiumError, read_page
 from preflight.reading.sheet import Sheet
 from preflight.reading.structure import NeedsPassword, NotOpened, OpenPdf, locked_structure, read_structure
+from preflight.reading.written import is_source, read_source
 
 cv2.setNumThreads(1)  # see `workers`: files are read side by side already
 
@@ -43,6 +44,8 @@ def read(job: Job) -> Iterator[Answer]:
     if is_pdf:
         yield from _pdf(data, job)
     else:
+        if data and is_source(path, media_type):
+            yield Wrote(read_source(path, data))
         yield Done(_why_not(path, data, media_type))
 
 

@@ -7,7 +7,7 @@ from typing import Any, BinaryIO
 
 import msgspec
 
-from preflight.facts import Block, Cut, Page, Reading, Structure
+from preflight.facts import Block, Cut, Page, Reading, Source, Structure
 from preflight.reading.limits import Limits
 
 LARGEST = 32 * 1024 * 1024
@@ -42,6 +42,12 @@ class Typed(msgspec.Struct, frozen=True, tag=True):
 
     media_type: str
     readers: dict[str, str]
+
+
+class Wrote(msgspec.Struct, frozen=True, tag=True):
+    """What a word processor's file says."""
+
+    source: Source
 
 
 class Opened(msgspec.Struct, frozen=True, tag=True):
@@ -99,7 +105,7 @@ class Failed(msgspec.Struct, frozen=True, tag=True):
     why: str
 
 
-Answer = Ready | Typed | Opened | PageRead | LaidOut | Looking | Looked | Clipped | Done | Failed
+Answer = Ready | Typed | Wrote | Opened | PageRead | LaidOut | Looking | Looked | Clipped | Done | Failed
 
 _job = msgspec.json.Decoder(Job)
 _answer: msgspec.json.Decoder[Answer] = msgspec.json.Decoder(Answer)

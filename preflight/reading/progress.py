@@ -6,8 +6,8 @@ from pathlib import Path
 
 import msgspec
 
-from preflight.facts import Entry, FileFacts, Page, Structure
-from preflight.reading.frames import Answer, Done, Job, LaidOut, Looked, Looking, Opened, PageRead, Typed
+from preflight.facts import Entry, FileFacts, Page, Source, Structure
+from preflight.reading.frames import Answer, Done, Job, LaidOut, Looked, Looking, Opened, PageRead, Typed, Wrote
 from preflight.reading.limits import Limits
 
 
@@ -23,6 +23,7 @@ class Reading:
         self._media_type = ""
         self._readers: dict[str, str] = {}
         self._structure: Structure | None = None
+        self._source: Source | None = None
         self._pages: dict[int, Page] = {}
         self._began: float | None = None
         self._restarts = 0
@@ -54,6 +55,8 @@ class Reading:
         match answer:
             case Typed(media_type, readers):
                 self._media_type, self._readers = media_type, readers
+            case Wrote(source):
+                self._source = source
             case Opened(structure, pages):
                 self._structure = structure or self._structure
                 self.expected = min(pages, self.limits.pages)
@@ -122,6 +125,7 @@ class Reading:
             reader_failed=self._failed,
             structure=self._structure,
             pages=tuple(self._pages[number] for number in sorted(self._pages)),
+            source=self._source,
             readers=self._readers,
         )
 
