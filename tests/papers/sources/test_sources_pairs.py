@@ -1,8 +1,8 @@
 """A word processor's file against the PDF that LibreOffice 7.4 made of it.
 
 The pair holds what exporting changes: automatic paragraph and claim numbers, header and footer, a reference that was
-out of date, raised and lowered figures, a formula, a symbol, a table, a note, a non-breaking and many soft hyphens, hidden
-text. One tracked deletion is printed, struck out: the one difference.
+out of date, raised and lowered figures, a formula, a symbol, a table, a note, a non-breaking and many soft hyphens,
+hidden text. One tracked deletion is printed, struck out: the one difference.
 """
 
 from __future__ import annotations
