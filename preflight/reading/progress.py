@@ -7,7 +7,7 @@ from pathlib import Path
 import msgspec
 
 from preflight.facts import Entry, FileFacts, Page, Source, Structure
-from preflight.reading.frames import Answer, Done, Job, LaidOut, Looked, Looking, Opened, PageRead, Typed, Wrote
+from preflight.reading.frames import Answer, Done, Job, LaidOut, Looked, Looking, Opened, PageRead, Proved, Typed, Wrote
 from preflight.reading.limits import Limits
 
 
@@ -28,6 +28,7 @@ class Reading:
         self._began: float | None = None
         self._restarts = 0
         self._to_look: set[int] = set()
+        self._to_prove: set[int] = set()
         self._looks = 0
         self._size = 0
         self._failed = self.finished  # what the system does not let us read may be sound
@@ -35,7 +36,7 @@ class Reading:
     @property
     def done(self) -> int:
         """Pages read or given up."""
-        return len(self._pages) - len(self._to_look)
+        return len(self._pages) - len(self._to_look | self._to_prove)
 
     @property
     def next_page(self) -> int:
@@ -64,8 +65,12 @@ class Reading:
                 self._pages[page.number] = page
             case LaidOut(number, blocks, unread) if number in self._pages:
                 self._pages[number] = msgspec.structs.replace(self._pages[number], blocks=blocks, blocks_unread=unread)
-            case Looking(numbers) if self._pages.keys() >= set(numbers):
-                self._to_look, self._looks = set(numbers), len(numbers)
+            case Looking(numbers, proving) if self._pages.keys() >= {*numbers, *proving}:
+                self._to_look, self._to_prove = set(numbers), set(proving)
+                self._looks = len(self._to_look | self._to_prove)
+            case Proved(number, unread) if number in self._to_prove:
+                self._to_prove.remove(number)
+                self._looked(number, text_unread=unread)
             case Looked(number, readings, unread) if number in self._to_look:
                 self._to_look.remove(number)
                 self._looked(number, readings=readings, readings_unread=unread)
@@ -99,7 +104,7 @@ class Reading:
         if not self.expected:
             self.give_up(why)
             return
-        if self._to_look:
+        if self._to_look or self._to_prove:
             self._blind(why)
             self.finished = True
             return
@@ -137,10 +142,13 @@ class Reading:
                 self._lose(number, why)
 
     def _blind(self, why: str) -> None:
-        """The pictures that were not read yet will not be."""
+        """The pictures that were not read yet will not be; what was to be proved by them is not trusted."""
         for number in sorted(self._to_look):
             self._looked(number, readings_unread=why)
+        for number in sorted(self._to_prove):
+            self._looked(number, text_unread=why)
         self._to_look.clear()
+        self._to_prove.clear()
 
     def _looked(self, number: int, **what: object) -> None:
         self._pages[number] = msgspec.structs.replace(self._pages[number], **what)

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, Any
 import cv2
 import numpy as np
 
-from preflight.facts import Reading
+from preflight.facts import Page, Reading
+from preflight.reading.images.doubt import long_lines, needs_proof
 from preflight.reading.images.need import needs_a_look
 from preflight.reading.pages import Document
 from preflight.reading.pages.pixels import Scale, drawn_at
@@ -21,13 +22,14 @@ from preflight.reading.pages.pixels import Scale, drawn_at
 if TYPE_CHECKING:
     from preflight.reading.images.looking import Found
 
-__all__ = ["MISSING", "TEXT", "Looker", "installed", "needs_a_look", "versions"]
+__all__ = ["GARBLED", "MISSING", "TEXT", "Looker", "installed", "needs_a_look", "needs_proof", "versions"]
 
 MISSING = (
     "what is drawn on it was not read: the reader of pictures is not installed"
     " (pip install 'filing-bundle-preflight[ocr]')"
 )
 TEXT = "it is a page of text as a picture, which this program does not read"
+GARBLED = "its characters are not what is seen on the page: a search in it finds other words"
 DPI = 300
 
 
@@ -51,13 +53,26 @@ class Looker:
     def look(self, number: int, width: float, height: float) -> tuple[Reading, ...] | None:
         """All that stands on a page of this size in cm; None for a page of text. Raises PdfiumError."""
         looking = importlib.import_module("preflight.reading.images.looking")
+        grey, scale = self._drawn(number, width, height)
+        found = looking.look(grey, self._read_by())
+        return None if found is None else tuple(_reading(one, scale) for one in found)
+
+    def contradicts(self, page: Page) -> bool:
+        """Whether some of its lines say something else than what is seen there. Raises PdfiumError."""
+        proving = importlib.import_module("preflight.reading.images.proving")
+        grey, scale = self._drawn(page.number, page.width, page.height)
+        return bool(proving.contradicted(grey, proving.sample(long_lines(page)), scale, self._read_by()))
+
+    def _read_by(self) -> Any:
         if self._engine is None:
             self._engine = importlib.import_module("preflight.reading.images.engine").Engine()
+        return self._engine
+
+    def _drawn(self, number: int, width: float, height: float) -> tuple[Any, Scale]:
         columns, rows, scale = drawn_at(width, height, DPI)
         with self._document.page(number) as page:
             grey = np.asarray(cv2.cvtColor(page.raster(columns, rows), cv2.COLOR_BGR2GRAY), dtype=np.uint8)
-        found = looking.look(grey, self._engine)
-        return None if found is None else tuple(_reading(one, scale) for one in found)
+        return grey, scale
 
 
 def _reading(one: Found, scale: Scale) -> Reading:
