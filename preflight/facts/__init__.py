@@ -29,6 +29,7 @@ from preflight.facts.inside import Action, Annotation, Attachment, Inside, Layer
 from preflight.facts.lengths import CM_PER_INCH, CM_PER_PT, PT_PER_CM, Box
 from preflight.facts.manifest import Digests, Entry, Manifest
 from preflight.facts.readings import Reading
+from preflight.facts.sources import Prose, Source
 
 __all__ = [
     "CM_PER_INCH",
@@ -58,8 +59,10 @@ __all__ = [
     "Patch",
     "Pen",
     "Picture",
+    "Prose",
     "Reading",
     "SignatureField",
+    "Source",
     "Square",
     "Stored",
     "Structure",

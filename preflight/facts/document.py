@@ -7,6 +7,7 @@ import msgspec
 from preflight.facts.inside import Inside
 from preflight.facts.lengths import Box
 from preflight.facts.readings import Reading
+from preflight.facts.sources import Source
 
 
 class Font(msgspec.Struct, frozen=True):
@@ -285,6 +286,8 @@ class FileFacts(msgspec.Struct, frozen=True):
     """`unread` is our own failure or limit: the file itself may be sound."""
     structure: Structure | None = None
     pages: tuple[Page, ...] = ()
+    source: Source | None = None
+    """Of a word processor's file."""
     readers: dict[str, str] = {}
     """Libraries that read it, with versions."""
 

@@ -20,7 +20,7 @@ import msgspec
 
 from preflight.facts import Entry, FileFacts, from_json, to_json
 from preflight.reading.fingerprint import fingerprint
-from preflight.reading.images import TEXT
+from preflight.reading.images import GARBLED, TEXT
 from preflight.reading.limits import Limits
 
 DAYS = 14
@@ -137,7 +137,7 @@ def complete(facts: FileFacts) -> bool:
     if structure is not None and (structure.unread is not None or structure.inside.unread):
         return False
     reasons = ((page.unread, page.text_unread, page.blocks_unread, page.readings_unread) for page in facts.pages)
-    return all(reason in (None, TEXT) for of_page in reasons for reason in of_page)
+    return all(reason in (None, TEXT, GARBLED) for of_page in reasons for reason in of_page)
 
 
 def forget(folder: Path) -> tuple[int, int]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from importlib.metadata import version
 from pathlib import Path, PurePath
 
@@ -13,17 +13,21 @@ import pypdfium2.version
 
 from preflight.facts import Page
 from preflight.reading import filetype, images, layout
-from preflight.reading.frames import Answer, Done, Job, Looked, Looking, Opened, PageRead, Typed
+from preflight.reading.frames import Answer, Done, Job, Looked, Looking, Opened, PageRead, Proved, Typed, Wrote
 from preflight.reading.images.looker import Looker
 from preflight.reading.limits import peak_memory
 from preflight.reading.pages import Document, PdfiumError, read_page
 from preflight.reading.sheet import Sheet
 from preflight.reading.structure import NeedsPassword, NotOpened, OpenPdf, locked_structure, read_structure
+from preflight.reading.written import is_source, read_source
 
 cv2.setNumThreads(1)  # see `workers`: files are read side by side already
 
 STRUCTURE_SHARE = 0.25
 """Of a file's time, for fonts and fields."""
+NOT_DRAWN = "its picture could not be drawn (PDFium)"
+PROOFS = 10
+"""Doubtful pages of one file that are held against their pictures if all of them turn out right."""
 STRAINED = 4
 """A buffer that doubles runs into the ceiling when the process took at least about this part of what is allowed."""
 
@@ -44,6 +48,8 @@ def read(job: Job) -> Iterator[Answer]:
     if is_pdf:
         yield from _pdf(data, job)
     else:
+        if data and is_source(path, media_type):
+            yield Wrote(read_source(path, data))
         yield Done(_why_not(path, data, media_type))
 
 
@@ -87,7 +93,8 @@ def _pdf(data: bytes, job: Job) -> Iterator[Answer]:
     if trouble:
         yield Done(trouble, ours=True) if pages else _fault(trouble, job, before)
         return
-    yield from _pages(data, opened, job, before)
+    unnamed = {page for font in structure.fonts if not font.named for page in font.pages} if structure else set()
+    yield from _pages(data, opened, job, before, unnamed)
 
 
 def _fault(why: str, job: Job, before: float) -> Done:
@@ -105,7 +112,8 @@ def _number_of_pages(pages: int, job: Job) -> str | None:
     return f"it has {pages} pages; at most {job.limits.pages} are read" if pages > job.limits.pages else None
 
 
-def _pages(data: bytes, opened: OpenPdf, job: Job, before: float) -> Iterator[Answer]:
+def _pages(data: bytes, opened: OpenPdf, job: Job, before: float, unnamed: Collection[int]) -> Iterator[Answer]:
+    """Each page, then what takes longer; on the `unnamed` ones a font names no characters."""
     try:
         document = Document(data)
     except PdfiumError as error:
@@ -114,6 +122,7 @@ def _pages(data: bytes, opened: OpenPdf, job: Job, before: float) -> Iterator[An
         return
     forms: dict[int, Sheet] = {}
     drawn: dict[int, Page] = {}
+    doubtful: dict[int, Page] = {}
     for number in range(job.first, len(opened.pages) + 1):
         if number > len(document):
             yield PageRead(Page(number=number, width=0.0, height=0.0, unread="PDFium does not find this page"))
@@ -123,18 +132,21 @@ def _pages(data: bytes, opened: OpenPdf, job: Job, before: float) -> Iterator[An
         yield PageRead(page)
         if images.needs_a_look(page):
             drawn[number] = page
+        if images.needs_proof(page, unnamed):
+            doubtful[number] = page
         if page.unread is None and layout.looks_like_form(page, opened.pages[number - 1].obj):
             forms[number] = sheet
     if forms:
         yield from layout.read_blocks(data, forms)
-    yield from _looks(document, drawn)
+    yield from _looks(document, drawn, doubtful)
     yield Done()
 
 
-def _looks(document: Document, drawn: dict[int, Page]) -> Iterator[Answer]:
-    """What stands on these pages, read from their pictures."""
-    yield Looking(tuple(drawn))
+def _looks(document: Document, drawn: dict[int, Page], doubtful: dict[int, Page]) -> Iterator[Answer]:
+    """What stands on these pages, read from their pictures, and whether the characters of others can be trusted."""
     looker = Looker(document) if images.installed() else None
+    yield Looking(tuple(drawn), tuple(doubtful))
+    yield from _proofs(looker, doubtful)
     for number, page in drawn.items():
         if looker is None:
             yield Looked(number, unread=images.MISSING)
@@ -142,6 +154,24 @@ def _looks(document: Document, drawn: dict[int, Page]) -> Iterator[Answer]:
         try:
             readings = looker.look(number, page.width, page.height)
         except PdfiumError:
-            yield Looked(number, unread="its picture could not be drawn (PDFium)")
+            yield Looked(number, unread=NOT_DRAWN)
         else:
             yield Looked(number, readings, None if readings is not None else images.TEXT)
+
+
+def _proofs(looker: Looker | None, doubtful: dict[int, Page]) -> Iterator[Proved]:
+    """Of each doubtful page; where a few from all over the file are as they should be, the others are taken to be."""
+    numbers = list(doubtful)
+    some = numbers[:: max(1, -(-len(numbers) // PROOFS))]
+    found = {number: _proof(looker, doubtful[number]) for number in some}
+    bad = any(found.values())
+    for number, page in doubtful.items():
+        yield Proved(number, found[number] if number in found else _proof(looker, page) if bad else None)
+
+
+def _proof(looker: Looker | None, page: Page) -> str | None:
+    """Why its characters are not to be trusted; without the reader of pictures they are, as far as they make sense."""
+    try:
+        return images.GARBLED if looker and looker.contradicts(page) else None
+    except PdfiumError:
+        return NOT_DRAWN

@@ -7,7 +7,7 @@ from typing import Any, BinaryIO
 
 import msgspec
 
-from preflight.facts import Block, Cut, Page, Reading, Structure
+from preflight.facts import Block, Cut, Page, Reading, Source, Structure
 from preflight.reading.limits import Limits
 
 LARGEST = 32 * 1024 * 1024
@@ -44,6 +44,12 @@ class Typed(msgspec.Struct, frozen=True, tag=True):
     readers: dict[str, str]
 
 
+class Wrote(msgspec.Struct, frozen=True, tag=True):
+    """What a word processor's file says."""
+
+    source: Source
+
+
 class Opened(msgspec.Struct, frozen=True, tag=True):
     """The PDF is open; so many pages follow (from `Job.first`)."""
 
@@ -69,6 +75,8 @@ class Looking(msgspec.Struct, frozen=True, tag=True):
     """All pages are sent; the pictures of these will be read, which takes longer."""
 
     numbers: tuple[int, ...]
+    proving: tuple[int, ...] = ()
+    """The characters of these will be held against their pictures."""
 
 
 class Looked(msgspec.Struct, frozen=True, tag=True):
@@ -77,6 +85,13 @@ class Looked(msgspec.Struct, frozen=True, tag=True):
     number: int
     readings: tuple[Reading, ...] | None = None
     unread: str | None = None
+
+
+class Proved(msgspec.Struct, frozen=True, tag=True):
+    """Why the characters of a page that was sent before are not to be trusted, if so."""
+
+    number: int
+    text_unread: str | None = None
 
 
 class Clipped(msgspec.Struct, frozen=True, tag=True):
@@ -99,7 +114,7 @@ class Failed(msgspec.Struct, frozen=True, tag=True):
     why: str
 
 
-Answer = Ready | Typed | Opened | PageRead | LaidOut | Looking | Looked | Clipped | Done | Failed
+Answer = Ready | Typed | Wrote | Opened | PageRead | LaidOut | Looking | Looked | Proved | Clipped | Done | Failed
 
 _job = msgspec.json.Decoder(Job)
 _answer: msgspec.json.Decoder[Answer] = msgspec.json.Decoder(Answer)

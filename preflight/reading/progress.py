@@ -6,8 +6,8 @@ from pathlib import Path
 
 import msgspec
 
-from preflight.facts import Entry, FileFacts, Page, Structure
-from preflight.reading.frames import Answer, Done, Job, LaidOut, Looked, Looking, Opened, PageRead, Typed
+from preflight.facts import Entry, FileFacts, Page, Source, Structure
+from preflight.reading.frames import Answer, Done, Job, LaidOut, Looked, Looking, Opened, PageRead, Proved, Typed, Wrote
 from preflight.reading.limits import Limits
 
 
@@ -23,10 +23,12 @@ class Reading:
         self._media_type = ""
         self._readers: dict[str, str] = {}
         self._structure: Structure | None = None
+        self._source: Source | None = None
         self._pages: dict[int, Page] = {}
         self._began: float | None = None
         self._restarts = 0
         self._to_look: set[int] = set()
+        self._to_prove: set[int] = set()
         self._looks = 0
         self._size = 0
         self._failed = self.finished  # what the system does not let us read may be sound
@@ -34,7 +36,7 @@ class Reading:
     @property
     def done(self) -> int:
         """Pages read or given up."""
-        return len(self._pages) - len(self._to_look)
+        return len(self._pages) - len(self._to_look | self._to_prove)
 
     @property
     def next_page(self) -> int:
@@ -54,6 +56,8 @@ class Reading:
         match answer:
             case Typed(media_type, readers):
                 self._media_type, self._readers = media_type, readers
+            case Wrote(source):
+                self._source = source
             case Opened(structure, pages):
                 self._structure = structure or self._structure
                 self.expected = min(pages, self.limits.pages)
@@ -61,8 +65,12 @@ class Reading:
                 self._pages[page.number] = page
             case LaidOut(number, blocks, unread) if number in self._pages:
                 self._pages[number] = msgspec.structs.replace(self._pages[number], blocks=blocks, blocks_unread=unread)
-            case Looking(numbers) if self._pages.keys() >= set(numbers):
-                self._to_look, self._looks = set(numbers), len(numbers)
+            case Looking(numbers, proving) if self._pages.keys() >= {*numbers, *proving}:
+                self._to_look, self._to_prove = set(numbers), set(proving)
+                self._looks = len(self._to_look | self._to_prove)
+            case Proved(number, unread) if number in self._to_prove:
+                self._to_prove.remove(number)
+                self._looked(number, text_unread=unread)
             case Looked(number, readings, unread) if number in self._to_look:
                 self._to_look.remove(number)
                 self._looked(number, readings=readings, readings_unread=unread)
@@ -96,7 +104,7 @@ class Reading:
         if not self.expected:
             self.give_up(why)
             return
-        if self._to_look:
+        if self._to_look or self._to_prove:
             self._blind(why)
             self.finished = True
             return
@@ -122,6 +130,7 @@ class Reading:
             reader_failed=self._failed,
             structure=self._structure,
             pages=tuple(self._pages[number] for number in sorted(self._pages)),
+            source=self._source,
             readers=self._readers,
         )
 
@@ -133,10 +142,13 @@ class Reading:
                 self._lose(number, why)
 
     def _blind(self, why: str) -> None:
-        """The pictures that were not read yet will not be."""
+        """The pictures that were not read yet will not be; what was to be proved by them is not trusted."""
         for number in sorted(self._to_look):
             self._looked(number, readings_unread=why)
+        for number in sorted(self._to_prove):
+            self._looked(number, text_unread=why)
         self._to_look.clear()
+        self._to_prove.clear()
 
     def _looked(self, number: int, **what: object) -> None:
         self._pages[number] = msgspec.structs.replace(self._pages[number], **what)

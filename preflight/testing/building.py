@@ -29,7 +29,9 @@ from preflight.facts import (
     Patch,
     Pen,
     Picture,
+    Prose,
     Reading,
+    Source,
     Structure,
     Tint,
 )
@@ -143,10 +145,12 @@ def paper(said: Words, *, role: str = "specification", first: int = 1) -> Paper:
 
 
 def file_facts(said: Words | str) -> FileFacts:
-    """A file: its name alone, or {name, size, media_type, unread, pages, structure}.
+    """A file: its name alone, or {name, size, media_type, unread, pages, structure, source}.
 
     A PDF of one page that opens unless something else is said: `structure` is false for a file that
     was not opened, or holds version, encrypted, fonts, repairs, `inside` (see `preflight.facts.Inside`) and so on.
+    `source`: what a word processor's file says, {body, aside, saved, unread}; a paragraph is its words alone, or
+    {text, computed, cell}.
     """
     words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"name": said}
     name = words.pop("name", "specification.pdf")
@@ -162,6 +166,7 @@ def file_facts(said: Words | str) -> FileFacts:
             "media_type": words.pop("media_type", "application/pdf" if pdf else ""),
             "structure": None if opened is False else _structure(opened),
             "pages": () if words.get("unread") else tuple(page(p, number=n) for n, p in enumerate(pages, 1)),
+            "source": _source(words.pop("source", None)),
             **words,
         },
     )
@@ -317,6 +322,18 @@ def _structure(said: Words) -> Structure:
     listed: dict[str, Any] = {n: tuple(words.pop(n)) for n in ("restrictions", "repairs") if n in words}
     inside = msgspec.convert(words.pop("inside", {}), Inside)
     return _made(Structure, {"version": "1.6", "fonts": fonts, "fields": fields, "inside": inside, **listed, **words})
+
+
+def _source(said: Words | None) -> Source | None:
+    if said is None:
+        return None
+    prose = {name: tuple(map(_prose, said.get(name, ()))) for name in ("body", "aside")}
+    return _made(Source, {**said, **prose})
+
+
+def _prose(said: Words | str) -> Prose:
+    words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"text": said}
+    return _made(Prose, {**words, "computed": tuple(map(tuple, words.get("computed", ())))})
 
 
 def _papers(said: Iterable[Words]) -> tuple[Paper, ...]:

@@ -20,6 +20,7 @@ PAIR = re.compile(r"(refusal|notice|advice|none|by hand)[^;/|]*? / (refusal|noti
 
 NO_ROW = {
     "us.practice.one-version": "mistakes 8 and 9 of the papers sheet together: two versions contradict each other",
+    "us.practice.source-agrees": "ours: what was exported before the last edit, told by the words of both files",
     "us.practice.identical-files": "mistake 11 of the papers sheet, doubled pages",
     "us.folder.other-files": "ours: what stands beside the papers",
     "us.folder.not-for-filing": "ours: what is for the client or for another register",
@@ -105,6 +106,7 @@ FIGURES_FROM_ELSEWHERE = {"us.pdf.page-shrink": {3.0, 8.0, 12.0}}
 PRACTICE_AT_NOTICE = {
     "us.practice.wrong-client": "contradictory",
     "us.practice.one-version": "contradictory",
+    "us.practice.source-agrees": "what was written last is missing",
     "us.practice.identical-files": "something is missing or doubled",
     "us.folder.declared-role": "contradictory",
     "us.practice.placeholders": "content is missing",

@@ -9,15 +9,17 @@ from __future__ import annotations
 from importlib.metadata import version
 from importlib.util import find_spec
 
+from preflight.reading.images.doubt import needs_proof
 from preflight.reading.images.need import needs_a_look
 
-__all__ = ["MISSING", "TEXT", "installed", "needs_a_look", "versions"]
+__all__ = ["GARBLED", "MISSING", "TEXT", "installed", "needs_a_look", "needs_proof", "versions"]
 
 MISSING = (
     "what is drawn on it was not read: the reader of pictures is not installed"
     " (pip install 'filing-bundle-preflight[ocr]')"
 )
 TEXT = "it is a page of text as a picture, which this program does not read"
+GARBLED = "its characters are not what is seen on the page: a search in it finds other words"
 
 
 def installed() -> bool:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 import cv2
 import numpy as np
 
-from preflight.facts import Reading
+from preflight.facts import Page, Reading
+from preflight.reading.images.doubt import long_lines
 from preflight.reading.pages import Document
 from preflight.reading.pages.beside import with_strokes_beside
 from preflight.reading.pages.pixels import Scale, drawn_at
@@ -31,16 +32,29 @@ class Looker:
     def look(self, number: int, width: float, height: float) -> tuple[Reading, ...] | None:
         """All that stands on a page of this size in cm; None for a page of text. Raises PdfiumError."""
         looking = importlib.import_module("preflight.reading.images.looking")
-        if self._engine is None:
-            self._engine = importlib.import_module("preflight.reading.images.engine").Engine()
-        columns, rows, scale = drawn_at(width, height, DPI)
-        with self._document.page(number) as page:
-            grey = np.asarray(cv2.cvtColor(page.raster(columns, rows), cv2.COLOR_BGR2GRAY), dtype=np.uint8)
-        found = looking.look(grey, self._engine)
+        grey, scale = self._drawn(number, width, height)
+        found = looking.look(grey, self._read_by())
         if found is None:
             return None
         ink = (grey < INK).astype(np.uint8)
         return with_strokes_beside([_reading(one, scale) for one in found], ink, scale)
+
+    def contradicts(self, page: Page) -> bool:
+        """Whether some of its lines say something else than what is seen there. Raises PdfiumError."""
+        proving = importlib.import_module("preflight.reading.images.proving")
+        grey, scale = self._drawn(page.number, page.width, page.height)
+        return bool(proving.contradicted(grey, proving.sample(long_lines(page)), scale, self._read_by()))
+
+    def _read_by(self) -> Any:
+        if self._engine is None:
+            self._engine = importlib.import_module("preflight.reading.images.engine").Engine()
+        return self._engine
+
+    def _drawn(self, number: int, width: float, height: float) -> tuple[Any, Scale]:
+        columns, rows, scale = drawn_at(width, height, DPI)
+        with self._document.page(number) as page:
+            grey = np.asarray(cv2.cvtColor(page.raster(columns, rows), cv2.COLOR_BGR2GRAY), dtype=np.uint8)
+        return grey, scale
 
 
 def _reading(one: Found, scale: Scale) -> Reading:

@@ -59,7 +59,7 @@ def _headed_as_form(grey: Grey, boxes: Iterable[Rect], engine: Engine) -> bool:
     """Whether a page with much text bears the heading of a form: its topmost short lines are read for that."""
     rows, columns = grey.shape
     top = [box for box in boxes if box.bottom < TOP * rows and box.width < SHORT * columns and box.width > box.height]
-    words = _words([_cut(grey, box) for box in sorted(top, key=lambda b: b.top)[:HEADINGS]], engine) if top else []
+    words = _words([cut_out(grey, box) for box in sorted(top, key=lambda b: b.top)[:HEADINGS]], engine) if top else []
     return heads_form(word.text for word in words)
 
 
@@ -77,14 +77,14 @@ def _turn(grey: Grey, boxes: Iterable[Rect], engine: Engine) -> int:
     some = sorted(tall, key=lambda b: b.height / b.width)[-ASKED:]
     ways = [view(grey, turn) for turn in (90, 270)]
     means = {
-        seen.turn: float(np.mean([w.mean for w in _words([_cut(seen.grey, seen.of_page(b)) for b in some], engine)]))
+        seen.turn: float(np.mean([w.mean for w in _words([cut_out(seen.grey, seen.of_page(b)) for b in some], engine)]))
         for seen in ways
     }
     return max(means, key=lambda turn: means[turn])
 
 
 def _read(seen: View, boxes: list[Rect], engine: Engine, ink: Components) -> Iterator[Found]:
-    words = _words([_cut(seen.grey, box) for box in boxes], engine)
+    words = _words([cut_out(seen.grey, box) for box in boxes], engine)
     again = {i: cut for i, word in enumerate(words) if needs_second(word) and (cut := ink.cleaned(boxes[i]))}
     second = dict(zip(again, _words([cut for cut, _ in again.values()], engine), strict=True))
     for i, (box, word) in enumerate(zip(boxes, words, strict=True)):
@@ -94,7 +94,8 @@ def _read(seen: View, boxes: list[Rect], engine: Engine, ink: Components) -> Ite
             yield Found(seen.on_page(box), seen.runs, chosen, height)
 
 
-def _cut(grey: Grey, box: Rect) -> Grey:
+def cut_out(grey: Grey, box: Rect) -> Grey:
+    """A place with a little of what is round it."""
     across, down = round(box.height * ACROSS), round(box.height * DOWN)
     return grey[max(0, box.top - down) : box.bottom + down, max(0, box.left - across) : box.right + across]
 
