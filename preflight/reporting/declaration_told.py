@@ -37,15 +37,20 @@ def _remark(text: str) -> Iterator[str]:
     return (f"# {line}" for line in textwrap.wrap(text, WIDTH, break_on_hyphens=False))
 
 
+def _seen(text: str) -> str:
+    """For a remark: made harmless, and every kind of blank a plain one."""
+    return " ".join(clean(text).split())
+
+
 def _value(one: Proposed) -> Iterator[str]:
     if not one.value:
-        yield f"# {one.key} = {'[]' if isinstance(one.value, tuple) else _quoted('')}  # {clean(one.known)}"
+        yield f"# {one.key} = {'[]' if isinstance(one.value, tuple) else _quoted('')}  # {_seen(one.known)}"
     elif isinstance(one.value, str):
-        yield f"{one.key} = {_quoted(one.value)}  # {clean(one.known)}"
+        yield f"{one.key} = {_quoted(one.value)}  # {_seen(one.known)}"
     else:
-        yield f"{one.key} = [{', '.join(map(_quoted, one.value))}]  # {clean(one.known)}"
+        yield f"{one.key} = [{', '.join(map(_quoted, one.value))}]  # {_seen(one.known)}"
     for other in one.others:
-        yield f"# but {clean(other.where)} says: {clean(other.said)}"
+        yield f"# but {_seen(other.where)} says: {_seen(other.said)}"
 
 
 def _file(one: FilePaper) -> Iterator[str]:
@@ -53,7 +58,7 @@ def _file(one: FilePaper) -> Iterator[str]:
     if not one.papers:
         yield f'# {name} = ""  # what it is could not be told'
     elif len(one.papers) == 1:
-        yield f"{name} = {_quoted(one.papers[0].role)}  # {clean(one.papers[0].how_known)}"
+        yield f"{name} = {_quoted(one.papers[0].role)}  # {_seen(one.papers[0].how_known)}"
     else:
         held = [f"{role(paper.role)} ({pages(range(paper.first_page, paper.last_page + 1))})" for paper in one.papers]
         yield f"# {name} holds {listed(held)}: a file with several papers needs no line"
@@ -67,7 +72,7 @@ def _quoted(text: str) -> str:
 def _escaped(character: str) -> str:
     if character in '"\\':
         return f"\\{character}"
-    if character == " " or (character.isprintable() and clean(character) == character):
+    if character.isprintable() and clean(character) == character:
         return character
     code = ord(character)
     if 0xD800 <= code < 0xE000:  # half of a pair, which TOML cannot hold

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import os
 import shutil
 from pathlib import Path
 
@@ -15,12 +16,13 @@ from jsonschema import Draft202012Validator
 from preflight.cli.commands import preflight
 from preflight.datafiles import schema
 
+KEEP = {"PREFLIGHT_CACHE": os.environ["PREFLIGHT_TESTS_KEEP"]}
 BUNDLES = Path(__file__).parents[2] / "sample_bundles"
 PROPER = BUNDLES / "proper"
 
 
 def characters(*arguments: str | Path):
-    return CliRunner().invoke(preflight, ["characters", *map(str, arguments)])
+    return CliRunner(env=KEEP).invoke(preflight, ["characters", *map(str, arguments)])
 
 
 @pytest.fixture(scope="module")

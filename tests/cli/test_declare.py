@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+import os
 import shutil
 import tomllib
 from pathlib import Path
@@ -20,11 +21,12 @@ from preflight.papers import FilePaper, Proposal, Proposed
 from preflight.papers.matter.proposed import Other
 from preflight.reporting.declaration_told import declaration
 
+KEEP = {"PREFLIGHT_CACHE": os.environ["PREFLIGHT_TESTS_KEEP"]}
 BUNDLES = Path(__file__).parents[2] / "sample_bundles"
 
 
 def run(*arguments: str | Path):
-    return CliRunner().invoke(preflight, [*map(str, arguments)])
+    return CliRunner(env=KEEP).invoke(preflight, [*map(str, arguments)])
 
 
 @pytest.fixture

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -12,11 +13,12 @@ from jsonschema import Draft202012Validator
 from preflight.cli.commands import preflight
 from preflight.datafiles import schema
 
+KEEP = {"PREFLIGHT_CACHE": os.environ["PREFLIGHT_TESTS_KEEP"], "COLUMNS": "160"}
 BUNDLES = Path(__file__).parents[2] / "sample_bundles"
 
 
 def fees(*arguments: str | Path) -> Result:
-    return CliRunner(env={"COLUMNS": "160"}).invoke(preflight, ["fees", *map(str, arguments)])
+    return CliRunner(env=KEEP).invoke(preflight, ["fees", *map(str, arguments)])
 
 
 def as_json(*arguments: str | Path) -> dict:

@@ -6,9 +6,11 @@ are skipped and say so. `.ci/run` installs them where it can.
 
 from __future__ import annotations
 
+import os
 import re
 import shutil
 import subprocess
+import time
 import unicodedata
 from functools import cache
 from pathlib import Path
@@ -19,7 +21,7 @@ from pdfminer.layout import LTTextContainer, LTTextLine
 
 from preflight.bundle import read_folder
 from preflight.facts import CM_PER_PT, FileFacts, Structure
-from preflight.reading import read_files
+from preflight.reading import Cache, read_files
 from preflight.reading.structure import NotOpened, OpenPdf, read_structure
 
 BUNDLES = Path(__file__).parents[2] / "sample_bundles"
@@ -39,7 +41,8 @@ def needs(*programs: str) -> pytest.MarkDecorator:
 @cache
 def facts(folder: Path) -> dict[str, FileFacts]:
     """The facts of every file of a bundle."""
-    return {file.name: file for file in read_files(folder, read_folder(folder).files)}
+    cache = Cache(Path(os.environ["PREFLIGHT_TESTS_KEEP"]), now=time.time(), say=str)
+    return {file.name: file for file in read_files(folder, read_folder(folder).files, cache=cache)}
 
 
 def facts_of(path: Path) -> FileFacts:
