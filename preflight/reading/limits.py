@@ -14,8 +14,9 @@ class Limits(msgspec.Struct, frozen=True):
     """Wall time for opening a file and, for each hundred pages of it, for reading them."""
     page_seconds: float = 30.0
     """Wall time for any one page; only that page is lost when it runs out."""
-    look_seconds: float = 20.0
-    """Wall time more for each page whose picture is read; one takes about 1.5 s on an idle machine."""
+    look_seconds: float = 60.0
+    """Wall time more for each page whose picture is read; one takes 1.5 to 5 s on an idle machine, and many times that
+    where other work shares the processors: it must not be lost by load alone."""
     memory: int = 1500
     """Megabytes a worker may hold."""
     pages: int = 2000

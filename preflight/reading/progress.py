@@ -84,8 +84,10 @@ class Reading:
         """Why it has to be stopped now, if it has; `heard` is when its worker last answered."""
         allowed = self.limits.seconds * (1 + self.expected // 100) + self.limits.look_seconds * self._looks
         running = now - (now if self._began is None else self._began) - self._restarts * self.limits.page_seconds
-        if self.expected and now - heard > self.limits.page_seconds:
-            return f"reading it took longer than {self.limits.page_seconds:g} seconds and was stopped"
+        looking = bool(self._to_look or self._to_prove)
+        patience = self.limits.page_seconds + looking * self.limits.look_seconds
+        if self.expected and now - heard > patience:
+            return f"reading it took longer than {patience:g} seconds and was stopped"
         if running > allowed:
             self._restarts = self.limits.restarts
             return f"reading it took longer than {allowed:g} seconds and was stopped"
