@@ -128,7 +128,8 @@ def _refuse(
             named.append(("--html" if form == "html" else f"--write {form}", file))
     mistakes += objections_together(named, folder)
     if others and offices > 1:
-        mistakes.append("--html and --write take one office at a time; --json takes several")
+        option = "--html" if all(form == "html" for form, _ in others) else "--write"
+        mistakes.append(f"{option} takes one office at a time; --json takes several")
     if watch:
         mistakes += _against_watching(folder, named)
     if mistakes:

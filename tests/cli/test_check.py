@@ -116,7 +116,7 @@ def test_a_page_is_not_shown_at_a_terminal(run, engine, papers):
 def test_two_outputs_in_one_file_are_refused(run, engine, papers, tmp_path):
     result = run("check", papers, "--html", tmp_path / "x", "--json", tmp_path / "x")
     assert result.exit_code == 2
-    assert "two outputs name the same file" in result.stderr
+    assert "--json and --html name the same file" in result.stderr
     assert engine.calls == []
 
 

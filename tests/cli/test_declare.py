@@ -61,8 +61,8 @@ def test_another_matter_is_told_beside_it():
 
 def test_what_cannot_be_read_is_left_open():
     lines = run("declare", BUNDLES / "scanned").stdout.splitlines()
-    assert '# title = ""  # no paper that could be read says it' in lines
-    assert not any(line.startswith("title") for line in lines)
+    assert '# docket = ""  # no paper that could be read says it' in lines
+    assert not any(line.startswith("docket") for line in lines)
 
 
 def test_the_next_check_takes_it_and_tells_a_contradiction(folder):
