@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper, of_said
 from preflight.papers import Choice, Filing, Paper, Said, certification, choices, cover_sheet, value_at
 from preflight.papers.forms.form_words import DATE
 
@@ -19,7 +20,7 @@ def certification_fields(filing: Filing, _: NoLimits) -> Outcomes:
     for paper in filing.with_role("entity-certification"):
         found = certification(paper)
         if found.unread:
-            yield Unread(why=found.unread, at=_start(paper))
+            yield Unread(why=found.unread, at=of_paper(paper))
             continue
         if not found.signing.signed:
             continue
@@ -37,7 +38,7 @@ def one_block_complete(paper: Paper, _: NoLimits) -> Outcomes:
     """On a certification of the institution basis look whether a block is ticked. Blocks without boxes are not told."""
     found = certification(paper)
     if found.unread:
-        yield Unread(why=found.unread, at=_start(paper))
+        yield Unread(why=found.unread, at=of_paper(paper))
         return
     blocks = [one for one in choices(paper, {"employed": EMPLOYED, "given": GIVEN}).values() if _told(one)]
     if found.basis == "institution" and blocks:
@@ -59,8 +60,4 @@ def _seen(what: str, held: bool, at: Place) -> Seen:
 
 
 def _at(said: Said | None, paper: Paper) -> Place:
-    return Place(file=said.file, page=said.page, box=said.box, role=said.role) if said else _start(paper)
-
-
-def _start(paper: Paper) -> Place:
-    return Place(file=paper.file, page=paper.first_page, role=paper.role)
+    return of_said(said) if said else of_paper(paper)

@@ -12,6 +12,7 @@ from typing import Literal
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper, of_said
 from preflight.checks.presence import might_be
 from preflight.facts import Box
 from preflight.papers import (
@@ -39,15 +40,6 @@ FEWEST = 3
 """A form that bears fewer of the headings is not built by them. House value."""
 _NUMBER = re.compile(r"[1-9]\d{4,5}|L\d{3,5}")
 """Five or six digits (from memory); "L" and a number for limited recognition."""
-
-
-def at(said: Said) -> Place:
-    """Where something is said."""
-    return Place(file=said.file, page=said.page, box=said.box, role=said.role)
-
-
-def _start(paper: Paper) -> Place:
-    return Place(file=paper.file, page=paper.first_page, role=paper.role)
 
 
 class Complete(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -135,7 +127,7 @@ def further_inventors(paper: Paper, _: NoLimits) -> Outcomes:
             unit="sheets",
             least=stated.number,
             most=stated.number,
-            at=at(stated.place),
+            at=of_said(stated.place),
             words={"stated": str(stated.number)},
         )
 
@@ -157,7 +149,7 @@ def practitioner_number(paper: Paper, _: NoLimits) -> Outcomes:
             held=not sort,
             measured=f'"{number}"' if number else "none",
             sort=sort,
-            at=at(seen.practitioner_number or seen.practitioner),
+            at=of_said(seen.practitioner_number or seen.practitioner),
             words={"practitioner": seen.practitioner.value},
         )
 
@@ -174,7 +166,7 @@ def parts_enclosed(filing: Filing, _: NoLimits) -> Outcomes:
     """Hold the parts that the cover sheet ticks against the papers in the folder."""
     for paper in filing.with_role("cover-sheet"):
         if paper.text_unread and not paper.fields:
-            yield Unread(why=paper.text_unread, at=_start(paper))
+            yield Unread(why=paper.text_unread, at=of_paper(paper))
             continue
         parts = enclosed(paper)
         for part in parts if any(one.choice.tick == "ticked" for one in parts) else ():
@@ -188,7 +180,7 @@ def parts_enclosed(filing: Filing, _: NoLimits) -> Outcomes:
                 held=there == ticked,
                 measured="ticked" if ticked else "not ticked",
                 sort="" if there == ticked else "missing" if ticked else "not ticked",
-                at=at(part.choice.place) if part.choice.place else _start(paper),
+                at=of_said(part.choice.place) if part.choice.place else of_paper(paper),
                 words={"part": part.role.replace("-", " ")},
             )
 
@@ -255,7 +247,7 @@ def sheets_agree(filing: Filing, _: NoLimits) -> Outcomes:
         if first is None or sheet is None:
             continue
         if why := first.unread or sheet.unread:
-            yield Unread(why=why, at=_start(first.paper if first.unread else paper))
+            yield Unread(why=why, at=of_paper(first.paper if first.unread else paper))
             continue
         for what, ours, theirs in _pairs(sheet, first):
             yield Seen(
@@ -263,8 +255,8 @@ def sheets_agree(filing: Filing, _: NoLimits) -> Outcomes:
                 held=_folded(ours.value) == _folded(theirs.value),
                 measured=f'"{ours.value}"',
                 required=f'"{theirs.value}"',
-                at=at(ours),
-                also=(at(theirs),),
+                at=of_said(ours),
+                also=(of_said(theirs),),
                 words={"what": what, "other": theirs.file},
             )
 
@@ -295,10 +287,10 @@ def benefit_on_forms(filing: Filing) -> Outcomes:
     for paper in filing.with_role("cover-sheet", "application-data-sheet", "letter"):
         if paper.text_unread and not paper.fields:
             if paper.role == "application-data-sheet":  # the others keep no place for it
-                yield Unread(why=paper.text_unread, at=_start(paper))
+                yield Unread(why=paper.text_unread, at=of_paper(paper))
             continue
         found = list(benefit_said(paper))
         for said in found:
-            yield Seen(what="claim", held=False, measured=f'"{said.value}"', at=at(said))
+            yield Seen(what="claim", held=False, measured=f'"{said.value}"', at=of_said(said))
         if not found:
-            yield Seen(what="claim", held=True, measured="none", at=_start(paper))
+            yield Seen(what="claim", held=True, measured="none", at=of_paper(paper))

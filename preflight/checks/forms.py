@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper
 from preflight.papers import (
     Asked,
     Count,
@@ -37,7 +38,7 @@ _SUPPORTED = re.compile(
 def _of_cover(sheet: CoverSheet, said: Said | None = None) -> Place:
     if said:
         return Place(file=said.file, page=said.page, box=said.box, role=said.role)
-    return Place(file=sheet.paper.file, page=sheet.paper.first_page, role=sheet.paper.role)
+    return of_paper(sheet.paper)
 
 
 class Fields(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -189,7 +190,7 @@ def _seem_named_elsewhere(paper: Paper, scans: Sequence[Paper]) -> tuple[Said, .
 
 def _seems_named(paper: Paper, known: Sequence[Said]) -> Outcomes:
     """Of a picture names are met where they are those of another paper; else a person has to look."""
-    at = Place(file=paper.file, page=paper.first_page, role=paper.role)
+    at = of_paper(paper)
     seen = pictured(paper)
     names = names_on(seen.paper) if seen else ()
     strange = [said for said in names if not any(agreement(said.value, one.value) == "same" for one in known)]

@@ -8,6 +8,7 @@ import msgspec
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.files import is_pdf, needs_password
+from preflight.checks.places import of_paper
 from preflight.facts import Action, Annotation, Box, FileFacts, Inside, Page
 from preflight.papers import Filing, Paper, laid_on_as_signature, office_form, text_unread, web_addresses
 
@@ -304,13 +305,9 @@ def addresses(filing: Filing, wanted: Addresses) -> Outcomes:
             [*(why for page in paper.pages if (why := text_unread(page))), *_whys(held, "annotations")]
         )
         yield from found
-        yield from (Unread(why=why, at=_of(paper)) for why in whys)
+        yield from (Unread(why=why, at=of_paper(paper)) for why in whys)
         if not found and not whys:
-            yield Seen(what="web addresses", held=True, measured="none", at=_of(paper))
-
-
-def _of(paper: Paper) -> Place:
-    return Place(file=paper.file, page=paper.first_page, role=paper.role)
+            yield Seen(what="web addresses", held=True, measured="none", at=of_paper(paper))
 
 
 def _addresses(paper: Paper, sort: str, found: Sequence[tuple[str, int, Box | None]]) -> Iterator[Seen]:

@@ -9,10 +9,10 @@ from itertools import groupby
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper, of_said
 from preflight.papers import (
     ONE_OF_EACH,
     Filing,
-    Paper,
     Said,
     Twins,
     difference,
@@ -38,7 +38,7 @@ def title_length(filing: Filing, limit: Length) -> Outcomes:
     """Count the characters of the title, white space run together."""
     for said in titles_said(filing):
         length = len(" ".join(said.value.split()))
-        yield Measured(what="title", value=length, unit="characters", most=limit.most, at=at(said))
+        yield Measured(what="title", value=length, unit="characters", most=limit.most, at=of_said(said))
 
 
 @check("titles-agree", of=Filing, takes=NoLimits, sorts=("small",))
@@ -69,7 +69,7 @@ def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
         )
     for said in (*titles_said(filing), *dockets_said(filing)):
         if said not in strange:
-            yield Seen(what="matter", held=True, measured=said.value, at=at(said))
+            yield Seen(what="matter", held=True, measured=said.value, at=of_said(said))
 
 
 class SharedWords(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -84,7 +84,7 @@ def same_device(filing: Filing, limit: SharedWords) -> Outcomes:
     described = [paper for paper in filing.with_role("specification") if not paper.text_unread]
     for paper in filing.with_role("claims", "abstract") if described else ():
         if why := paper.text_unread:
-            yield Unread(why=why, at=at_start(paper))
+            yield Unread(why=why, at=of_paper(paper))
             continue
         shares = [share for one in described if (share := shared_words(paper, one)) is not None]
         if shares:
@@ -93,7 +93,7 @@ def same_device(filing: Filing, limit: SharedWords) -> Outcomes:
                 value=max(shares) * 100,
                 unit="%",
                 least=limit.least,
-                at=at_start(paper),
+                at=of_paper(paper),
                 words={"role": paper.role},
             )
 
@@ -102,7 +102,9 @@ def same_device(filing: Filing, limit: SharedWords) -> Outcomes:
 def docket_length(filing: Filing, limit: Length) -> Outcomes:
     """Count the characters of each docket number."""
     for said in dockets_said(filing):
-        yield Measured(what="docket number", value=len(said.value), unit="characters", most=limit.most, at=at(said))
+        yield Measured(
+            what="docket number", value=len(said.value), unit="characters", most=limit.most, at=of_said(said)
+        )
 
 
 @check("two-versions", of=Filing, takes=NoLimits, says=("other", "share"))
@@ -114,7 +116,7 @@ def two_versions(filing: Filing, _: NoLimits) -> Outcomes:
     several = Counter(paper.role for paper in filing.papers if paper.role in ONE_OF_EACH)
     for paper in filing.papers:
         if several[paper.role] > 1 and not any(paper.file in pair for pair in pairs):
-            yield Seen(what=paper.role.replace("-", " "), held=True, at=at_start(paper))
+            yield Seen(what=paper.role.replace("-", " "), held=True, at=of_paper(paper))
     for (first, second), alike in pairs.items():
         yield Seen(
             what=", ".join(twins.first.role.replace("-", " ") for twins in alike),
@@ -186,7 +188,7 @@ def _strange(named: list[Said], numbered: list[Said], title: Said | None, docket
         found += [f"docket {value}" for value in dict.fromkeys(s.value for s in numbered)]
         wanted.append(f"docket {docket.value}")
     pages = {said.page: said for said in (*numbered, *named)}
-    places = [at(pages[page]) for page in sorted(pages)]
+    places = [of_said(pages[page]) for page in sorted(pages)]
     return Seen(
         what="matter",
         held=False,
@@ -206,17 +208,7 @@ def _compared(what: str, first: Said, said: Said, *, held: bool, sort: str, also
         measured=f'"{said.value}"',
         required=f'"{first.value}"',
         sort=sort,
-        at=at(said),
-        also=tuple(map(at, also)),
+        at=of_said(said),
+        also=tuple(map(of_said, also)),
         words={"other": first.file},
     )
-
-
-def at_start(paper: Paper) -> Place:
-    """Where the paper begins."""
-    return Place(file=paper.file, page=paper.first_page, role=paper.role)
-
-
-def at(said: Said) -> Place:
-    """Where it was said; what is declared has no page."""
-    return Place(file=said.file, page=said.page or None, box=said.box, role=said.role)

@@ -7,9 +7,10 @@ import re
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
-from preflight.checks.presence import might_be, of_paper
+from preflight.checks.places import of_paper, of_said
+from preflight.checks.presence import might_be
 from preflight.facts.money import ENTITIES, in_force
-from preflight.papers import Certification, EntityPicture, Filing, Said, amount_due, entity_claimed, entity_said
+from preflight.papers import Certification, EntityPicture, Filing, amount_due, entity_claimed, entity_said
 
 
 class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -74,17 +75,15 @@ def _places(picture: EntityPicture) -> tuple[Place, ...]:
     certified = [_where_signed(c) for c in picture.certifications]
     if picture.certification == "other matter":
         return tuple(certified)  # the other papers are right: it is this one that belongs elsewhere
-    ticked = [
-        Place(file=t.paper.file, page=t.paper.first_page, role=t.paper.role) for t in picture.ticks if t.tick != "none"
-    ]
-    found = [*ticked, *certified, *(_at(a.place) for a in picture.amounts)]
+    ticked = [of_paper(t.paper) for t in picture.ticks if t.tick != "none"]
+    found = [*ticked, *certified, *(of_said(a.place) for a in picture.amounts)]
     once = {(place.file, place.page): place for place in reversed(found)}
     return tuple(reversed(once.values())) or (Place(),)
 
 
 def _where_signed(one: Certification) -> Place:
     """Where a certification is signed, or should be; else where it begins."""
-    return _at(one.signing.place) if one.signing.place else of_paper(one.paper)
+    return of_said(one.signing.place) if one.signing.place else of_paper(one.paper)
 
 
 @check("fee-amount", of=Filing, takes=NoLimits, sorts=("older", "nobody", "size"), says=("entity", "since"))
@@ -93,7 +92,9 @@ def fee_amount(filing: Filing, _: NoLimits) -> Outcomes:
     picture = entity_said(filing)
     basic = in_force(filing.fees, "basic", filing.payment_date)
     if picture.amounts and basic is None:
-        yield Unread(why="the fee table does not reach back to the day of payment", at=_at(picture.amounts[0].place))
+        yield Unread(
+            why="the fee table does not reach back to the day of payment", at=of_said(picture.amounts[0].place)
+        )
         return
     claimed = entity_claimed(filing, picture).name or ENTITIES[0]
     for stated in picture.amounts:
@@ -108,7 +109,7 @@ def fee_amount(filing: Filing, _: NoLimits) -> Outcomes:
             least=due,
             most=due,
             sort="older" if stated.older else "size" if stated.kind in ENTITIES else "nobody",
-            at=_at(stated.place),
+            at=of_said(stated.place),
             words={"entity": entity, "since": basic.since.isoformat()},
         )
 
@@ -141,7 +142,3 @@ def fee_codes(filing: Filing, known: Codes) -> Outcomes:
             at=Place(file=paper.file, page=page, box=line.box, role=paper.role),
             words={"entity": claimed, "of": known.entities[number]},
         )
-
-
-def _at(said: Said) -> Place:
-    return Place(file=said.file, page=said.page or None, box=said.box, role=said.role or None)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from preflight.checks.api import Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper
 from preflight.checks.series import Numbered, follow, totals
 from preflight.facts import Box, Page
 from preflight.papers import Filing, PageNumber, Paper, SheetNumber, page_numbers, sheet_numbers
@@ -36,7 +37,7 @@ def page_numbering(filing: Filing, wanted: PageNumbers) -> Outcomes:
     readable: list[tuple[Paper, list[PageNumber]]] = []
     for paper in papers:
         if why := paper.text_unread:
-            yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+            yield Unread(why=why, at=of_paper(paper))
         else:
             readable.append((paper, list(page_numbers(paper))))
     if readable and not any(n.value is not None for _, numbers in readable for n in numbers):
@@ -191,7 +192,7 @@ def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
     odd: list[tuple[Place, SheetNumber]] = []
     for paper in filing.with_role(*wanted.roles):
         if why := paper.text_unread:
-            yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+            yield Unread(why=why, at=of_paper(paper))
             return
         for number in sheet_numbers(paper):
             at = Place(file=paper.file, page=number.page, box=number.box, role=paper.role)

@@ -6,12 +6,12 @@ import msgspec
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.files import is_pdf, kind_of
+from preflight.checks.places import of_paper
 from preflight.papers import (
     BUILT_IN_ROLES,
     OTHER,
     UNKNOWN,
     Filing,
-    Paper,
     contradictions,
     pictured,
     says_provisional,
@@ -148,11 +148,6 @@ def declared_role(filing: Filing, _: NoLimits) -> Outcomes:
             at=Place(file=name),
             words={"declared": role, "seen": found.seen if found else role, "how": found.how if found else ""},
         )
-
-
-def of_paper(paper: Paper) -> Place:
-    """Where the paper begins."""
-    return Place(file=paper.file, page=paper.first_page, role=paper.role)
 
 
 def might_be(filing: Filing) -> list[Unread]:

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 import msgspec
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper, of_said
 from preflight.papers import (
     Certification,
     Filing,
     Paper,
-    Said,
     Signature,
     agreement,
     certification,
@@ -41,14 +41,6 @@ class Flaws(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     flaws: tuple[str, ...]
 
 
-def _start(paper: Paper) -> Place:
-    return Place(file=paper.file, page=paper.first_page, role=paper.role)
-
-
-def _at(said: Said) -> Place:
-    return Place(file=said.file, page=said.page, box=said.box, role=said.role)
-
-
 def _of(paper: Paper, signature: Signature) -> Place:
     return Place(file=paper.file, page=signature.page, box=signature.box, role=paper.role)
 
@@ -63,11 +55,11 @@ def typed_signatures(paper: Paper, wanted: Flaws) -> Outcomes:
     if signed.kind == "unread":
         seen = pictured(paper)
         good = seen is not None and signing(seen.paper).signed is True
-        at = _start(paper)
+        at = of_paper(paper)
         yield Seen(what="signature", held=True, measured="typed", at=at) if good else Unread(why=signed.why, at=at)
     elif signed.kind == "bare" and signed.place:
         if "slashes" in wanted.flaws:
-            yield _judged(f'"{signed.place.value}"', "slashes", _at(signed.place), held=False)
+            yield _judged(f'"{signed.place.value}"', "slashes", of_said(signed.place), held=False)
     elif signed.kind == "typed":
         for one in signed.signatures:
             yield _judged(
@@ -83,7 +75,7 @@ def _judged(shown: str, flaw: str, at: Place, *, held: bool) -> Seen:
 def signed_at_all(paper: Paper, _: NoLimits) -> Outcomes:
     """See whether anything stands in the place of the signature: typed, ink, a certificate or the mark of software."""
     signed = signing(paper)
-    at = _at(signed.place) if signed.place else _start(paper)
+    at = of_said(signed.place) if signed.place else of_paper(paper)
     if signed.kind == "unread":
         yield Unread(why=signed.why, at=at)
     else:
@@ -95,7 +87,7 @@ def practitioner_signs_with_number(filing: Filing, _: NoLimits) -> Outcomes:
     """Where the practitioner of the cover sheet signs, look for a registration number beside the signature."""
     sheet = cover_sheet(filing)
     if sheet and sheet.unread:
-        yield Unread(why=sheet.unread, at=_start(sheet.paper))
+        yield Unread(why=sheet.unread, at=of_paper(sheet.paper))
         return
     if sheet is None or sheet.practitioner is None:
         return
@@ -127,7 +119,7 @@ def _same(name: str, other: str) -> bool:
 def one_kind_of_signature(paper: Paper, _: NoLimits) -> Outcomes:
     """Look for ink beside a typed signature."""
     if why := paper.text_unread:
-        yield Unread(why=why, at=_start(paper))
+        yield Unread(why=why, at=of_paper(paper))
         return
     for one in signing(paper).signatures:
         page = next(page for page in paper.pages if page.number == one.page)
@@ -139,7 +131,7 @@ def organisation_signs(filing: Filing, _: NoLimits) -> Outcomes:
     """Where the applicant is an organisation, look for a practitioner's number beside each typed signature."""
     sheet = cover_sheet(filing)
     if sheet and sheet.unread:
-        yield Unread(why=sheet.unread, at=_start(sheet.paper))
+        yield Unread(why=sheet.unread, at=of_paper(sheet.paper))
         return
     if sheet is None or sheet.applicant is None or not is_organisation(sheet.applicant.value):
         return
@@ -166,7 +158,7 @@ def all_sign(filing: Filing, _: NoLimits) -> Outcomes:
     unread = next((one for one in every if one.signing.kind == "unread"), None)
     if sheet.unread or unread:
         paper = sheet.paper if sheet.unread else unread.paper if unread else sheet.paper
-        yield Unread(why=sheet.unread or (unread.signing.why if unread else ""), at=_start(paper))
+        yield Unread(why=sheet.unread or (unread.signing.why if unread else ""), at=of_paper(paper))
         return
     numbered = any(s.registration for one in signed for s in one.signing.signatures)
     if not signed or len(sheet.inventors) < 2 or numbered or filing.with_role("power-of-attorney"):
@@ -176,7 +168,7 @@ def all_sign(filing: Filing, _: NoLimits) -> Outcomes:
         what="certification",
         held=not missing,
         measured=f"signed by {', '.join(_signers(signed)) or 'hand'}",
-        at=_start(signed[0].paper),
+        at=of_paper(signed[0].paper),
         words={"missing": ", ".join(missing)},
     )
 
@@ -201,7 +193,7 @@ def signature_date(filing: Filing, _: NoLimits) -> Outcomes:
         days = days_written(value.text) if value else ()
         if value is None or not days:
             if paper.text_unread and not paper.fields:
-                yield Unread(why=paper.text_unread, at=_start(paper))
+                yield Unread(why=paper.text_unread, at=of_paper(paper))
             continue
         at = Place(file=paper.file, page=value.page, box=value.box, role=paper.role)
         past = [day for day in days if day <= filing.filing_date]
@@ -225,7 +217,7 @@ def data_sheet_signed(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether a data sheet is signed, and whether another cover sheet is in the folder."""
     for paper in filing.with_role("application-data-sheet"):
         signed = signing(paper)
-        at = _at(signed.place) if signed.place else _start(paper)
+        at = of_said(signed.place) if signed.place else of_paper(paper)
         if signed.kind == "unread":
             yield Unread(why=signed.why, at=at)
             continue

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper
 from preflight.papers import Filing
 from preflight.papers.sources.belonging import Sourced, sourced
 from preflight.papers.sources.comparing import Difference
@@ -36,7 +37,7 @@ def _seen(one: Sourced) -> Seen:
         held=not places,
         measured=f"{number} paragraph{'s' if number != 1 else ''}" if places else "the same words",
         sort="later" if one.later else "",
-        at=places[0] if places else Place(file=first.file, page=first.first_page, role=first.role),
+        at=places[0] if places else of_paper(first),
         also=(*places[1:], Place(file=one.source.name)) if places else (),
         words={"source": one.source.name, "shown": "; ".join(map(_side_by_side, one.differences[:SHOWN]))},
     )

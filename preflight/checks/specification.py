@@ -10,6 +10,7 @@ from typing import get_args
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper
 from preflight.papers import Filing, cover_sheet, figure_labels
 from preflight.papers.specification.headings import BEFORE_THE_FIELD, Part
 from preflight.papers.specification.paragraphs import Paragraph
@@ -223,7 +224,7 @@ def slides(filing: Filing, limit: Slides) -> Outcomes:
     papers = filing.with_role("specification")
     for paper in papers:
         if paper.text_unread:
-            yield Unread(why=paper.text_unread, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+            yield Unread(why=paper.text_unread, at=of_paper(paper))
     pages = [page for paper in papers if not paper.text_unread for page in paper.pages]
     if not pages:
         return
@@ -235,7 +236,7 @@ def slides(filing: Filing, limit: Slides) -> Outcomes:
         what="description",
         held=held,
         measured=f"{len(wide)} wide pages with {count:.0f} words each" if not held else "text",
-        at=Place(file=first.file, page=first.first_page, role=first.role),
+        at=of_paper(first),
     )
 
 

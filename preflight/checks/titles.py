@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 import msgspec
 
-from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.api import Measured, NoLimits, Outcomes, Seen, Unread, check
+from preflight.checks.places import of_said
 from preflight.checks.specification import start, unread
 from preflight.papers import Filing, Said, flat_text
 from preflight.papers.specification.structure import specification
@@ -21,10 +22,6 @@ def _title(filing: Filing) -> Said | Iterator[Unread]:
     return unread(found) if found else iter(())
 
 
-def _at(said: Said) -> Place:
-    return Place(file=said.file, page=said.page, box=said.box, role=said.role)
-
-
 @check("title-there", of=Filing, takes=NoLimits)
 def title_there(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether the specification begins with a title. Where a data sheet is in the folder, that gives it."""
@@ -34,7 +31,7 @@ def title_there(filing: Filing, _: NoLimits) -> Outcomes:
     if found.title is None and (found.unread or not found.sections):
         yield from unread(found)
         return
-    at = _at(found.title) if found.title else start(found)
+    at = of_said(found.title) if found.title else start(found)
     yield Seen(what="title", held=found.title is not None, measured=found.title.value if found.title else "none", at=at)
 
 
@@ -56,7 +53,7 @@ def title_begins(filing: Filing, idle: Beginnings) -> Outcomes:
     proper = any(re.match(rf"{re.escape(one)}\b", text) for one in idle.unless)
     found = next((one for one in idle.words if re.match(rf"{re.escape(one)}(?![\w-])", text)), None)
     held = proper or found is None
-    yield Seen(what="title", held=held, measured=f'"{said.value}"' if held else f'"{found}"', at=_at(said))
+    yield Seen(what="title", held=held, measured=f'"{said.value}"' if held else f'"{found}"', at=of_said(said))
 
 
 @check("title-characters", of=Filing, takes=NoLimits)
@@ -67,7 +64,7 @@ def title_characters(filing: Filing, _: NoLimits) -> Outcomes:
         yield from said
         return
     strange = "".join(dict.fromkeys(c for c in flat_text(said.value) if not c.isascii() or not c.isprintable()))
-    yield Seen(what="title", held=not strange, measured=f'"{strange or said.value}"', at=_at(said))
+    yield Seen(what="title", held=not strange, measured=f'"{strange or said.value}"', at=of_said(said))
 
 
 class Words(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -85,10 +82,10 @@ def title_words(filing: Filing, limit: Words) -> Outcomes:
         return
     yield from _signs(said)
     count = len(flat_text(said.value).split())
-    yield Measured(what="title", value=count, unit="words", most=limit.most, at=_at(said), sort="long")
+    yield Measured(what="title", value=count, unit="words", most=limit.most, at=of_said(said), sort="long")
 
 
 def _signs(said: Said) -> Iterator[Seen]:
     mark = re.search("\\w*\\s?[\u00ae\u2122\u2120]|\\w+\\s?\\((?:TM|R|SM)\\)", said.value)
     if mark:
-        yield Seen(what="title", held=False, measured=f'"{mark.group()}"', sort="mark", at=_at(said))
+        yield Seen(what="title", held=False, measured=f'"{mark.group()}"', sort="mark", at=of_said(said))

@@ -8,6 +8,7 @@ from typing import Literal
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper
 from preflight.papers import (
     Filing,
     Paper,
@@ -158,7 +159,7 @@ def own_sheet(filing: Filing, wanted: Part) -> Outcomes:
     """See whether the heading of a part stands on a page that holds another part as well."""
     for paper in filing.papers:
         if paper.kind == "text" and (why := paper.text_unread):
-            yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+            yield Unread(why=why, at=of_paper(paper))
     for one in part_headings(filing, wanted.part):
         said = one.heading
         yield Seen(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from preflight.checks.api import Outcomes, Place, Unread
+from preflight.checks.places import of_paper
 from preflight.facts import Page
 from preflight.papers import Filing, Paper, sheet_unread
 
@@ -13,7 +14,7 @@ def unread_papers(papers: Iterable[Paper]) -> Iterator[Unread]:
     """One for each whose words cannot be read."""
     for paper in papers:
         if why := paper.text_unread:
-            yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+            yield Unread(why=why, at=of_paper(paper))
 
 
 def unread_sheets(filing: Filing, why_not: Callable[[Page], str | None] = sheet_unread) -> list[Unread]:
