@@ -8,17 +8,16 @@ from __future__ import annotations
 import datetime as dt
 import re
 import sys
-import tomllib
 from collections.abc import Callable
 from pathlib import Path
 
 from requirement_list import requirement_list
 
-from preflight.datafiles import DataMistakes, against_schema, plain, schema
+from preflight.datafiles import DataMistakes, schema
 from preflight.engine import Request, check_folder
 from preflight.plugging import built_in, registry_of
 from preflight.reporting.renderer import to_text
-from preflight.rulebooks.loader import FORM_CHECKED, contents_of, form_digest
+from preflight.rulebooks.loader import FORM_CHECKED, contents_of, form_digest, read_tables
 
 ROOT = Path(__file__).resolve().parents[1]
 README = ROOT / "README.md"
@@ -40,14 +39,10 @@ def report() -> str:
 
 def form_checked() -> str:
     """The digest of the rulebook that comes with the program; raises DataMistakes if its form is wrong."""
-    mistakes: list[str] = []
-    contents = contents_of(LAW, mistakes)
     form = schema("rulebook")
-    for name, raw in contents.items():
-        mistakes += against_schema(plain(tomllib.loads(raw.decode("utf-8"))), form, name)
-    if mistakes:
+    if mistakes := read_tables(LAW, form, anew=True).mistakes:
         raise DataMistakes(mistakes)
-    return form_digest(contents, form)
+    return form_digest(contents_of(LAW, []), form)
 
 
 PARTS: dict[tuple[Path, str], Callable[[], str]] = {

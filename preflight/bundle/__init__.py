@@ -3,8 +3,9 @@
 from preflight.bundle.declaring import with_entry, without_entry
 from preflight.bundle.digests import digests_of
 from preflight.bundle.filing import declaration_text, read_declared
-from preflight.bundle.folder import DECLARATION, is_trace_of_a_program, read_file, read_folder
+from preflight.bundle.folder import is_trace_of_a_program, read_file, read_folder
 from preflight.bundle.settling import settle
+from preflight.facts.declared import DECLARATION
 
 __all__ = [
     "DECLARATION",

@@ -6,13 +6,9 @@ import tomllib
 from typing import Any
 
 import msgspec
-import tomlkit
-from tomlkit.exceptions import TOMLKitError
-from tomlkit.items import Array
 
-from preflight.bundle.folder import DECLARATION
 from preflight.datafiles import DataMistakes
-from preflight.facts.declared import Answer, SignOff
+from preflight.facts.declared import DECLARATION, Answer, SignOff
 
 _LISTS: dict[type[SignOff] | type[Answer], tuple[str, str]] = {
     SignOff: ("signed_off", "finding"),
@@ -51,6 +47,10 @@ def without_entry(text: str, of: str) -> str:
 def _edited(
     text: str, name: str, gone: set[str], key: str, added: dict[str, Any] | None, wanted: list[dict[str, Any]]
 ) -> str:
+    import tomlkit  # noqa: PLC0415 - only signing and answering wait for it, no other start
+    from tomlkit.exceptions import TOMLKitError  # noqa: PLC0415
+    from tomlkit.items import Array  # noqa: PLC0415
+
     line_end = "\r\n" if "\r\n" in text else "\n"
     plain = _bare(text)
     try:
@@ -75,6 +75,8 @@ def _edited(
 
 
 def _item(fields: dict[str, Any], *, inline: bool) -> Any:
+    import tomlkit  # noqa: PLC0415 - as above
+
     table: Any = tomlkit.inline_table() if inline else tomlkit.table()
     if not inline:
         table.trivia.indent = "\n"  # a blank line before it

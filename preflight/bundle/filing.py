@@ -10,10 +10,10 @@ from typing import Any
 
 import msgspec
 
-from preflight.bundle.folder import DECLARATION, inside
+from preflight.bundle.folder import inside
 from preflight.datafiles import DataMistakes, against_schema, nearest, plain, schema
 from preflight.facts import Manifest
-from preflight.facts.declared import Declared
+from preflight.facts.declared import DECLARATION, Declared
 
 LONGEST = 1_000_000
 """In bytes: one with a thousand papers and their answers has a tenth of that."""

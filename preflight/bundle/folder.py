@@ -9,8 +9,8 @@ from pathlib import Path
 
 from preflight.datafiles import DataMistakes
 from preflight.facts import Entry, Manifest
+from preflight.facts.declared import DECLARATION
 
-DECLARATION = "filing.toml"
 SYSTEM_FILES = frozenset({".ds_store", "thumbs.db", "desktop.ini", ".localized", "ehthumbs.db"})
 """Files that desktop systems leave behind, lower case."""
 LOCK_FILES = ("~$", ".~lock.", "._")

@@ -56,7 +56,7 @@ def inventors_complete(paper: Paper, wanted: Complete) -> Outcomes:
     read = seen.paper if seen else paper
     people = inventors(read)
     lacking = [(one, what) for one in people if (what := _lacks(one, people, wanted.part))]
-    if paper.text_unread and not paper.fields:
+    if paper.unread:
         sure = bool(people) and not lacking and bool(seen and all(seen.sure(*_spot(one)) for one in people))
         words = f"; the scan seems to say {_words(people, wanted.part)}: look there" if people else ""
         here = Place(page=_spot(people[0])[0] if people else paper.first_page)
@@ -116,8 +116,8 @@ def _lacks(one: Inventor, people: tuple[Inventor, ...], part: str) -> str:
 @check("further-sheets", of=Paper, takes=NoLimits, says=("stated",))
 def further_inventors(paper: Paper, _: NoLimits) -> Outcomes:
     """Compare the sheets of additional inventors that the form states with the pages that name inventors."""
-    if paper.text_unread and not paper.fields:
-        yield Unread(why=paper.text_unread, at=Place(page=paper.first_page))
+    if paper.unread:
+        yield Unread(why=paper.unread, at=Place(page=paper.first_page))
         return
     stated = further_sheets(paper)
     if stated:
@@ -165,8 +165,8 @@ def _number(sheet: CoverSheet) -> str:
 def parts_enclosed(filing: Filing, _: NoLimits) -> Outcomes:
     """Hold the parts that the cover sheet ticks against the papers in the folder."""
     for paper in filing.with_role("cover-sheet"):
-        if paper.text_unread and not paper.fields:
-            yield Unread(why=paper.text_unread, at=of_paper(paper))
+        if paper.unread:
+            yield Unread(why=paper.unread, at=of_paper(paper))
             continue
         parts = enclosed(paper)
         for part in parts if any(one.choice.tick == "ticked" for one in parts) else ():
@@ -220,8 +220,8 @@ class Headings(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("headings-there", of=Paper, takes=Headings, says=("missing",))
 def headings_there(paper: Paper, wanted: Headings) -> Outcomes:
     """See whether the form bears its name and the headings of its sections."""
-    if paper.text_unread and not paper.fields:
-        yield Unread(why=paper.text_unread, at=Place(page=paper.first_page))
+    if paper.unread:
+        yield Unread(why=paper.unread, at=Place(page=paper.first_page))
         return
     missing = headings_missing(paper, wanted.words)
     if len(wanted.words) - len(missing) < FEWEST:
@@ -285,9 +285,9 @@ def _folded(text: str) -> str:
 def benefit_on_forms(filing: Filing) -> Outcomes:
     """Look on cover sheet, data sheet and letter for the number of an application whose benefit is claimed."""
     for paper in filing.with_role("cover-sheet", "application-data-sheet", "letter"):
-        if paper.text_unread and not paper.fields:
+        if paper.unread:
             if paper.role == "application-data-sheet":  # the others keep no place for it
-                yield Unread(why=paper.text_unread, at=of_paper(paper))
+                yield Unread(why=paper.unread, at=of_paper(paper))
             continue
         found = list(benefit_said(paper))
         for said in found:

@@ -50,7 +50,7 @@ class Fields(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("fields-filled", of=Paper, takes=Fields, says=("field",))
 def fields_filled(paper: Paper, wanted: Fields) -> Outcomes:
     """See whether the places that a form keeps for something are filled in. What it does not ask for is not missed."""
-    if paper.text_unread and not paper.fields:
+    if paper.unread:
         yield from _seems_filled(paper, wanted)
         return
     for field in wanted.fields:
@@ -160,7 +160,7 @@ def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the inventors on every paper with those on the first. Initials against full names are left alone."""
     first, *others = names_said(filing) or ((),)
     forms = filing.with_role("cover-sheet", "application-data-sheet", "entity-certification")
-    scans = [paper for paper in forms if paper.text_unread and not paper.fields]
+    scans = [paper for paper in forms if paper.unread]
     for paper in scans:
         yield from _seems_named(paper, first or _seem_named_elsewhere(paper, scans))
     for names in others:

@@ -63,7 +63,7 @@ def _unclear(filing: Filing, picture: EntityPicture) -> Outcomes:
     """The papers whose ticks, signatures or words cannot be told; else those that might be the one that is missing."""
     ticks = [t.paper for t in picture.ticks if t.tick == "unreadable"]
     unread = [c.paper for c in picture.certifications if c.signing.signed is None and c.paper.text_unread]
-    silent = [p for p in filing.with_role("cover-sheet", "fee-sheet") if p.text_unread and not p.fields]
+    silent = [p for p in filing.with_role("cover-sheet", "fee-sheet") if p.unread]
     for paper in dict.fromkeys((*ticks, *unread, *silent)):
         yield Unread(why=paper.text_unread or "which boxes are ticked cannot be told", at=of_paper(paper))
     if not (ticks or unread or silent):
@@ -127,7 +127,7 @@ def fee_codes(filing: Filing, known: Codes) -> Outcomes:
     claimed = next((one for one in (picture.amount, picture.tick) if one in ENTITIES), None)
     code = re.compile(rf"(?<!\d)({'|'.join(map(re.escape, known.entities))})(?!\d)")
     for paper in filing.with_role("fee-sheet"):
-        if why := None if paper.fields else paper.text_unread:
+        if why := paper.unread:
             yield Unread(why=why, at=of_paper(paper))
             continue
         lines = [(page.number, line) for page in paper.pages for line in page.lines if line.visible]

@@ -192,8 +192,8 @@ def signature_date(filing: Filing, _: NoLimits) -> Outcomes:
         value = value_at(seen.paper if seen else paper, DATE)
         days = days_written(value.text) if value else ()
         if value is None or not days:
-            if paper.text_unread and not paper.fields:
-                yield Unread(why=paper.text_unread, at=of_paper(paper))
+            if paper.unread:
+                yield Unread(why=paper.unread, at=of_paper(paper))
             continue
         at = Place(file=paper.file, page=value.page, box=value.box, role=paper.role)
         past = [day for day in days if day <= filing.filing_date]

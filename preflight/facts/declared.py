@@ -7,6 +7,8 @@ from typing import Literal
 
 import msgspec
 
+DECLARATION = "filing.toml"
+"""The file in which the filer declares it."""
 ReadyFor = Literal["filing", "examination"]
 """For what it must be good: for getting the filing date, or for the examination that follows."""
 

@@ -69,6 +69,11 @@ class Paper(msgspec.Struct, frozen=True):
         return self.pages[-1].number
 
     @property
+    def unread(self) -> str | None:
+        """Why nothing that stands on this paper can be read, neither fields nor words; None if something can."""
+        return None if self.fields else self.text_unread
+
+    @property
     def text_unread(self) -> str | None:
         """Why the words of this paper cannot be read, or None if they can on at least one page."""
         if self.kind == "drawing" and any(p.readings or any(ln.visible for ln in p.lines) for p in self.pages):

@@ -7,10 +7,9 @@ import io
 import re
 from collections.abc import Iterator, Sequence
 
-import msgspec
-
 from preflight.papers import CharacterRow, CharacterTable, FigureRow, NotRead
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, styled
+from preflight.reporting.machine import encoded
 from preflight.reporting.report import Characters, CharacterUse, FirstNamed, PartName
 from preflight.reporting.spreadsheet import harmless
 from preflight.reporting.wording import clean, counted, file_name
@@ -39,7 +38,7 @@ def characters_to_json(table: CharacterTable) -> bytes:
         "next_free": [{"hundred": one.hundred, "even": one.even, "odd": one.odd} for one in table.free],
         "unread": told.unread,
     }
-    return msgspec.json.format(msgspec.json.encode(data), indent=2) + b"\n"
+    return encoded(data)
 
 
 def tell_characters(table: CharacterTable) -> Characters:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-import msgspec
-
 from preflight.reporting.comparing import Comparison, places_of, summary
 from preflight.reporting.lines import INDENT, STRONG, Sheet, styled
+from preflight.reporting.machine import encoded
 from preflight.reporting.report import Finding, Report
 from preflight.reporting.wording import moment
 
@@ -33,7 +32,7 @@ def comparison_to_json(pairs: Sequence[tuple[Report, Report, Comparison]]) -> by
             for old, new, found in pairs
         ],
     }
-    return msgspec.json.format(msgspec.json.encode(data), indent=2) + b"\n"
+    return encoded(data)
 
 
 def _row(finding: Finding) -> dict[str, object]:

@@ -10,6 +10,7 @@ import msgspec
 
 from preflight.days import Closure, Ended
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, styled
+from preflight.reporting.machine import encoded
 from preflight.reporting.wording import clean, counted, day, listed
 from preflight.rulebooks import Rulebook
 
@@ -107,7 +108,7 @@ def dates_to_json(asked: Asked, ends: Sequence[Ended], book: Rulebook) -> bytes:
         "docket": clean(asked.docket) or None,
         "dates": [_as_data(one, asked) for one in ends],
     }
-    return msgspec.json.format(msgspec.json.encode(data), indent=2) + b"\n"
+    return encoded(data)
 
 
 def _as_data(one: Ended, asked: Asked) -> dict[str, Any]:

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
-import msgspec
-
 from preflight.facts import Box, FileFacts
 from preflight.papers import Character, SheetRead
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, styled
+from preflight.reporting.machine import encoded
 from preflight.reporting.wording import clean, counted
 
 SCHEMA = "preflight-drawings/1"
@@ -28,7 +27,7 @@ def drawings_to_json(file: FileFacts, sheets: Sequence[SheetRead]) -> bytes:
         "readers": file.readers,
         "sheets": [_as_data(sheet) for sheet in sheets],
     }
-    return msgspec.json.format(msgspec.json.encode(data), indent=2) + b"\n"
+    return encoded(data)
 
 
 def _as_data(sheet: SheetRead) -> dict[str, Any]:

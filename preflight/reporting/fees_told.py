@@ -6,7 +6,6 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import Any
 
-import msgspec
 from rich.text import Text
 
 from preflight.facts.money import ENTITIES, IncomeLimit, last_limits
@@ -16,7 +15,8 @@ from preflight.papers.money.fees import FeeLine, SizeSum, total, worksheet
 from preflight.reporting.build import STALE_AFTER
 from preflight.reporting.findings import known_as
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, styled
-from preflight.reporting.wording import clean, counted, day, listed, money, month, number, role
+from preflight.reporting.machine import encoded
+from preflight.reporting.wording import apart, clean, counted, day, listed, money, month, number, role
 from preflight.rulebooks import Rulebook
 
 SCHEMA = "preflight-fees/1"
@@ -57,9 +57,8 @@ def stated_told(stated: StatedAmount, due: Due, currency: str) -> str:
         return f"{said}: the {older.entity} amount of the older schedule since {day(older.since)}"
     if len(totals) == 1:
         (wanted,) = totals.values()
-        apart = stated.dollars - wanted
         other = f" (it is the {stated.kind} amount)" if stated.kind in ENTITIES and stated.kind not in totals else ""
-        return f"{said}: {money(abs(apart), currency)} too {'much' if apart > 0 else 'little'}{other}"
+        return f"{said}: {apart(stated.dollars, wanted, currency)}{other}"
     return f"{said}: no total of that day"
 
 
@@ -146,7 +145,7 @@ def fees_to_json(due: Due, book: Rulebook, how: str, *, late: bool) -> bytes:
         ],
         "notes": list(notes_on(due, book)),
     }
-    return msgspec.json.format(msgspec.json.encode(data), indent=2) + b"\n"
+    return encoded(data)
 
 
 def _size_as_data(size: SizeSum) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from xml.etree import ElementTree as ET
 
 from preflight.judging import GRAVE
+from preflight.reporting.build import fails
 from preflight.reporting.places import ALL, where
 from preflight.reporting.report import Finding, Question, Report, RequirementRow
 from preflight.reporting.wording import clean
@@ -88,7 +89,7 @@ def _question(question: Question, report: Report) -> ET.Element:
     lines = [question.question, f"covers: {'; '.join(question.covers)}", told]
     if said is None:
         return _with(case, "skipped", "only a person can see this", lines)
-    if said.value == "no" and question.consequence in GRAVE:
+    if fails(question):
         return _with(case, "failure", "answered no", lines)
     return _with(case, "system-out", "", lines)
 

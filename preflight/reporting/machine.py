@@ -15,12 +15,12 @@ NOT_IN_JSON = frozenset({"page_pictures"})
 
 def to_json(report: Report) -> bytes:
     """One report: keys in the order of the records, indented by 2, ending with a line feed."""
-    return _encoded(_data(report))
+    return encoded(_data(report))
 
 
 def set_to_json(reports: Sequence[Report]) -> bytes:
     """The reports of several offices on one folder."""
-    return _encoded({"schema": SET_SCHEMA, "reports": [_data(report) for report in reports]})
+    return encoded({"schema": SET_SCHEMA, "reports": [_data(report) for report in reports]})
 
 
 def _data(report: Report) -> dict[str, Any]:
@@ -44,7 +44,8 @@ def reports_from_json(raw: bytes) -> tuple[Report, ...]:
     return (report,)
 
 
-def _encoded(data: Any) -> bytes:
+def encoded(data: Any) -> bytes:
+    """Any data of ours as JSON: indented by 2, ending with a line feed."""
     try:
         raw = _ENCODER.encode(data)
     except UnicodeEncodeError:  # a file name that is not UTF-8 on disk comes as lone surrogates

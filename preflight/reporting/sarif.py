@@ -12,6 +12,8 @@ from urllib.parse import quote
 import msgspec
 
 from preflight.judging import GRAVE
+from preflight.reporting.build import fails
+from preflight.reporting.machine import encoded
 from preflight.reporting.places import ALL, where
 from preflight.reporting.report import Document, Finding, Place, Question, Report, RequirementRow
 from preflight.reporting.wording import clean
@@ -23,7 +25,7 @@ _ANSWERED = {"yes": "pass", "no": "fail", "does not apply": "notApplicable"}
 def to_sarif(reports: Sequence[Report]) -> bytes:
     """One run an office. What fails the filing is an error, advice a note, a sign-off a suppression."""
     log = {"$schema": SCHEMA, "version": "2.1.0", "runs": [_run(report) for report in reports]}
-    return msgspec.json.format(msgspec.json.encode(_harmless(log)), indent=2) + b"\n"
+    return encoded(_harmless(log))
 
 
 def _run(report: Report) -> dict[str, Any]:
@@ -116,11 +118,11 @@ def _location(place: Place) -> dict[str, Any]:
 
 def _question(question: Question) -> dict[str, Any]:
     said = question.answer
-    grave = said is not None and said.value == "no"
+    denied = said is not None and said.value == "no"
     result: dict[str, Any] = {
         "ruleId": question.id,
         "kind": _ANSWERED[said.value] if said else "review",
-        "level": "none" if not grave else "error" if question.consequence in GRAVE else "note",
+        "level": "error" if fails(question) else "note" if denied else "none",
         "message": _said(question.question),
         "properties": {
             "covers": list(question.covers),

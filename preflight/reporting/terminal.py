@@ -137,10 +137,7 @@ def _fees(fees: Worksheet | None, sheet: Sheet) -> None:
 
 
 def _difference(fees: Worksheet) -> str:
-    apart = (fees.stated or 0) - fees.total
-    if not apart:
-        return "agrees with the total"
-    return f"{wording.money(abs(apart), fees.currency)} too {'much' if apart > 0 else 'little'}"
+    return wording.apart(fees.stated or 0, fees.total, fees.currency) or "agrees with the total"
 
 
 def _dates(report: Report, sheet: Sheet) -> None:

@@ -103,6 +103,12 @@ def money(amount: float, currency: str = "USD") -> str:
     return f"{clean(currency)} {amount:,.0f}" if whole else f"{clean(currency)} {amount:,.2f}"
 
 
+def apart(stated: float, due: float, currency: str) -> str:
+    """By how much an amount is not what is due: "USD 65 too little"; empty if it is."""
+    more = stated - due
+    return f"{money(abs(more), currency)} too {'much' if more > 0 else 'little'}" if more else ""
+
+
 def day(date: dt.date) -> str:
     """A day without doubt about month and day: "25 November 2026"."""
     return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"

@@ -55,13 +55,13 @@ class Tables(msgspec.Struct, frozen=True):
     """It ignores line ends."""
 
 
-def read_tables(folder: Path, form: dict[str, Any]) -> Tables:
-    """All files of a folder, each held against the schema `form`, unless that was done when these were made."""
+def read_tables(folder: Path, form: dict[str, Any], *, anew: bool = False) -> Tables:
+    """All files of a folder, each held against the schema `form`; unless `anew`, not if it was when these were made."""
     head: dict[str, Any] = {}
     entries: dict[str, list[dict[str, Any]]] = {name: [] for name in ENTRIES}
     mistakes: list[str] = []
     contents = contents_of(folder, mistakes)
-    checked = form_digest(contents, form) == _form_checked(folder)
+    checked = not anew and form_digest(contents, form) == _form_checked(folder)
     for name, raw in contents.items():
         where = f"{folder.name}/{name}"
         try:

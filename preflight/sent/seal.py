@@ -11,6 +11,7 @@ import msgspec
 
 from preflight.datafiles import DataMistakes
 from preflight.facts import Digests
+from preflight.reporting.machine import encoded
 from preflight.reporting.report import BundleHead, Named, Report, SignedOff
 
 
@@ -103,7 +104,7 @@ def make_seal(
 
 def seal_to_json(seal: Seal) -> bytes:
     """Indented by 2, ending with a line feed: the one form in which a seal is valid."""
-    return msgspec.json.format(msgspec.json.encode(seal), indent=2) + b"\n"
+    return encoded(seal)
 
 
 def seal_from_json(raw: bytes) -> Seal:

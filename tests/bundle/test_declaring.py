@@ -108,6 +108,6 @@ def test_what_is_not_there_cannot_be_withdrawn():
 
 
 def test_what_cannot_be_written_without_a_change_elsewhere_is_not_written(monkeypatch):
-    monkeypatch.setattr("preflight.bundle.declaring.tomlkit.dumps", lambda _: "entity = 'small'\n")
+    monkeypatch.setattr("tomlkit.dumps", lambda _: "entity = 'small'\n")
     with pytest.raises(DataMistakes, match="could not be written without a change elsewhere"):
         with_entry(OWN, SignOff("a" * 12, "AE", DAY, "y"))

@@ -36,8 +36,8 @@ class Certification(msgspec.Struct, frozen=True):
 
 def certification(paper: Paper) -> Certification:
     """What this paper says as a certification of micro entity status."""
-    if paper.text_unread and not paper.fields:
-        return Certification(paper, unread=paper.text_unread, signing=signing(paper))
+    if paper.unread:
+        return Certification(paper, unread=paper.unread, signing=signing(paper))
     signed = signing(paper)
     return Certification(
         paper,

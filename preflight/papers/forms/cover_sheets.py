@@ -159,9 +159,9 @@ def cover_sheet(source: Filing | Paper) -> CoverSheet | None:
     if isinstance(source, Filing):
         papers = serves_as_cover_sheet(source)
         return cover_sheet(papers[0]) if papers else None
-    if source.text_unread and not source.fields:
+    if source.unread:
         seen = pictured(source)
-        return CoverSheet(source, unread=source.text_unread, seems=cover_sheet(seen.paper) if seen else None)
+        return CoverSheet(source, unread=source.unread, seems=cover_sheet(seen.paper) if seen else None)
     entity = _entity(source)
     return CoverSheet(
         source,

@@ -58,7 +58,7 @@ def form_table(paper: Paper) -> tuple[Entry, ...]:
     """
     seen = pictured(paper) if not paper.fields else None
     read = seen.paper if seen else paper
-    if read.text_unread and not read.fields:
+    if read.unread:
         return ()
     entries = [*_labelled(read), *_people(read), *_ticked(read), *_further(read, paper)]
     return tuple(_doubted(entry, seen) if seen else entry for entry in entries)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+from preflight.facts.declared import DECLARATION
 from preflight.papers.forms.cover_sheets import cover_sheet
 from preflight.papers.matter.titles import title_of
 from preflight.papers.model import Filing, Paper, Said
 from preflight.papers.pages.dockets import dockets
-
-DECLARED = "filing.toml"
 
 
 def titles_said(filing: Filing) -> list[Said]:
@@ -25,11 +24,16 @@ def dockets_said(filing: Filing) -> list[Said]:
     return _declared(filing.declared.docket) + [docket for paper in _readable(filing) for docket in dockets(paper)]
 
 
+def declared(value: str) -> Said:
+    """What the filer declares, as something said: it stands on no page."""
+    return Said(value, DECLARATION, "declared", 0)
+
+
 def _declared(value: str | None) -> list[Said]:
-    return [Said(value, DECLARED, "declared", 0)] if value else []
+    return [declared(value)] if value else []
 
 
 def _readable(filing: Filing) -> list[Paper]:
     """The specification first. A stamp on a scan says nothing of the paper beneath."""
-    papers = [paper for paper in filing.papers if paper.fields or not paper.text_unread]
+    papers = [paper for paper in filing.papers if not paper.unread]
     return sorted(papers, key=lambda p: p.role != "specification")

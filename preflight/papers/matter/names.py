@@ -10,6 +10,7 @@ import msgspec
 from preflight.papers.forms.certifications import certification
 from preflight.papers.forms.cover_sheets import cover_sheet, serves_as_cover_sheet
 from preflight.papers.forms.persons import folded_name
+from preflight.papers.matter.identified import declared
 from preflight.papers.model import Filing, Paper, Said
 
 ALIKE = 0.8
@@ -20,7 +21,7 @@ Agreement = Literal["same", "initials", "spelling", "other"]
 
 def names_said(filing: Filing) -> tuple[tuple[Said, ...], ...]:
     """The names, by paper. What is declared comes first, then cover sheets, then certifications."""
-    declared = tuple(Said(name, "filing.toml", "declared", 0) for name in filing.declared.inventors)
+    own = tuple(map(declared, filing.declared.inventors))
     papers = dict.fromkeys((*serves_as_cover_sheet(filing), *filing.with_role("application-data-sheet")))
     sheets = [sheet for paper in papers if (sheet := cover_sheet(paper))]
     listed = [
@@ -32,7 +33,7 @@ def names_said(filing: Filing) -> tuple[tuple[Said, ...], ...]:
         for sheet in sheets
     ]
     certified = [certification(paper).first_inventor for paper in filing.with_role("entity-certification")]
-    return tuple(names for names in (declared, *listed, *((said,) for said in certified if said)) if names)
+    return tuple(names for names in (own, *listed, *((said,) for said in certified if said)) if names)
 
 
 def names_on(paper: Paper) -> tuple[Said, ...]:

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 import msgspec
 
-from preflight.papers.matter.identified import DECLARED, dockets_said, titles_said
+from preflight.facts.declared import DECLARATION
+from preflight.papers.matter.identified import dockets_said, titles_said
 from preflight.papers.matter.names import agreement, names_said
 from preflight.papers.matter.titles import difference
 from preflight.papers.model import OTHER, UNKNOWN, Filing, Paper, Said
@@ -95,7 +96,7 @@ def _silent(filing: Filing) -> str:
 
 
 def _where(said: Said) -> str:
-    return f"{said.file}, page {said.page}" if said.page else f"declared in {DECLARED}"
+    return f"{said.file}, page {said.page}" if said.page else f"declared in {DECLARATION}"
 
 
 def _once(others: Iterable[Other]) -> tuple[Other, ...]:

@@ -8,6 +8,7 @@ from typing import Literal
 
 import msgspec
 
+from preflight.facts.declared import DECLARATION
 from preflight.facts.money import ENTITIES, Fee
 from preflight.papers.forms.certifications import Certification, certification
 from preflight.papers.forms.cover_sheets import CoverSheet, cover_sheet, total_fee
@@ -22,8 +23,6 @@ CertificationSaid = Literal["none", "signed", "short", "by officer", "unsigned",
 """Short: fewer joint inventors have signed than there are, and nobody may sign for them. By officer: the applicant is
 an organisation, and no practitioner has signed."""
 AmountSaid = Literal["undiscounted", "small", "micro", "older schedule", "nobody's", "not stated", "unreadable"]
-DECLARED = "filing.toml"
-"""The file named for what the filer declares."""
 
 
 class TickedIn(msgspec.Struct, frozen=True):
@@ -192,7 +191,7 @@ def _same_name(first: str, second: str) -> bool:
 
 def _amounts(filing: Filing) -> Iterator[StatedAmount]:
     if filing.declared.fee_paid is not None:
-        place = Said(str(filing.declared.fee_paid), DECLARED, "", 0)
+        place = Said(str(filing.declared.fee_paid), DECLARATION, "", 0)
         yield _stated(filing, filing.declared.fee_paid, place)
     for paper in filing.with_role("cover-sheet", "fee-sheet", "letter"):
         amount = total_fee(paper)
@@ -202,7 +201,7 @@ def _amounts(filing: Filing) -> Iterator[StatedAmount]:
 
 def _no_amount(filing: Filing) -> AmountSaid:
     papers = filing.with_role("cover-sheet", "fee-sheet")
-    return "unreadable" if papers and all(p.text_unread and not p.fields for p in papers) else "not stated"
+    return "unreadable" if papers and all(p.unread for p in papers) else "not stated"
 
 
 def _stated(filing: Filing, dollars: int, place: Said) -> StatedAmount:
@@ -243,7 +242,7 @@ def _contradictions(filing: Filing, ticks: tuple[TickedIn, ...], amounts: tuple[
             yield tick.place
     paid = filing.declared.fee_paid
     for amount in amounts:
-        if amount.place.file == DECLARED:
+        if amount.place.file == DECLARATION:
             continue
         other_sum = paid is not None and amount.dollars != paid
         other_entity = paid is None and declared and amount.kind in ENTITIES and amount.kind != declared

@@ -9,6 +9,7 @@ from pathlib import PurePosixPath
 import msgspec
 
 from preflight.facts import FileFacts, Page
+from preflight.facts.declared import DECLARATION
 from preflight.papers.model import OTHER, UNKNOWN, Declared, Kind, Paper, Role, Sign
 
 STRONG = 0.5
@@ -18,7 +19,7 @@ SURE = 0.8
 LONG_NAME = 4
 """A name of at least so many letters may also begin a longer word of a file name. House value."""
 
-DECLARED = "declared in filing.toml"
+DECLARED = f"declared in {DECLARATION}"
 FILE_NAME = "file name"
 NO_SIGN = "nothing on it could be read, and its file name says nothing"
 NO_ROLE = "none of the known papers looks like it"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
@@ -15,7 +14,7 @@ from preflight.papers.model import Filing, Paper, text_unread
 from preflight.papers.pages.running import running_lines
 from preflight.papers.sources.comparing import Difference, differences
 from preflight.papers.sources.dating import saved_at, saved_later
-from preflight.papers.sources.words import plain
+from preflight.papers.sources.words import plain_words
 from preflight.papers.specification.rows import written
 from preflight.papers.specification.structure import text_papers
 from preflight.papers.words.lettering import rows
@@ -25,7 +24,6 @@ SHARED = 0.5
 """A paper with so large a share of its word pairs in a file may have been made from it. House value."""
 LEAST_PAIRS = 20
 """Fewer pairs prove nothing. House value."""
-_WORD = re.compile(r"[^\W_]+")
 
 Pairs = Counter[tuple[str, str]]
 
@@ -69,8 +67,7 @@ def _share(paper: Paper, pairs: Pairs) -> float:
 
 
 def _pairs(texts: Iterable[str]) -> Pairs:
-    words = [plain(word) for text in texts for word in _WORD.findall(text)]
-    return Counter(pairwise(words))
+    return Counter(pairwise(word for text in texts for word in plain_words(text)))
 
 
 def _named_alike(file: FileFacts, paper: Paper) -> bool:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from preflight.facts import Prose
@@ -67,7 +67,11 @@ def plain(word: str) -> str:
     return folded if folded.isalnum() else "".join(filter(str.isalnum, folded))
 
 
+def plain_words(text: str) -> Iterator[str]:
+    """Every word of a text so; one of signs alone is empty."""
+    return map(plain, _WORD.findall(text))
+
+
 def said(text: str) -> tuple[str, ...]:
     """The words of a line that are no numbers."""
-    found = (plain(word) for word in _WORD.findall(text))
-    return tuple(word for word in found if word and not word.isdecimal())
+    return tuple(word for word in plain_words(text) if word and not word.isdecimal())

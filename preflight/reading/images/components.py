@@ -7,9 +7,8 @@ import numpy as np
 import numpy.typing as npt
 
 from preflight.reading.images.engine import Grey, Rect
+from preflight.reading.pages.pixels import dark
 
-INK = 150
-"""Darker than this is ink (of 255)."""
 GROWN = 0.08
 LONG = 2.2
 """Box heights: no letter is so long."""
@@ -24,8 +23,7 @@ class Components:
 
     def __init__(self, grey: Grey) -> None:
         self.grey = grey
-        ink = (grey < INK).astype(np.uint8)
-        _, labels, stats, _ = cv2.connectedComponentsWithStats(ink, connectivity=8, ltype=cv2.CV_32S)
+        _, labels, stats, _ = cv2.connectedComponentsWithStats(dark(grey), connectivity=8, ltype=cv2.CV_32S)
         self.labels = np.asarray(labels, dtype=np.int32)
         self.boxes = np.asarray(stats[:, :4], dtype=np.int32)
         """Left, top, width, height."""

@@ -12,14 +12,12 @@ from preflight.facts import Page, Reading
 from preflight.reading.images.doubt import long_lines
 from preflight.reading.pages import Document
 from preflight.reading.pages.beside import with_strokes_beside
-from preflight.reading.pages.pixels import Scale, drawn_at
+from preflight.reading.pages.pixels import Scale, dark, drawn_at
 
 if TYPE_CHECKING:
     from preflight.reading.images.looking import Found
 
 DPI = 300
-INK = 150
-"""Darker than this is ink (of 255)."""
 
 
 class Looker:
@@ -36,8 +34,7 @@ class Looker:
         found = looking.look(grey, self._read_by())
         if found is None:
             return None
-        ink = (grey < INK).astype(np.uint8)
-        return with_strokes_beside([_reading(one, scale) for one in found], ink, scale)
+        return with_strokes_beside([_reading(one, scale) for one in found], dark(grey), scale)
 
     def contradicts(self, page: Page) -> bool:
         """Whether some of its lines say something else than what is seen there. Raises PdfiumError."""

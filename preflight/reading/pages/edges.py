@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from preflight.facts import Box
+from preflight.reading.pages.ink import Mask
 from preflight.reading.pages.pixels import Scale
 
 DEEP = 1.5
@@ -27,8 +28,6 @@ GRAIN = 0.05
 """In cm: light grains of a shadow are no larger."""
 SPARE = 0.03
 """In cm: the soft rim of a dark edge."""
-
-Mask = npt.NDArray[np.uint8]
 
 
 def dark_edges(ink: Mask, scans: Sequence[Box], scale: Scale) -> tuple[Box, ...]:

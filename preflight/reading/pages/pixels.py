@@ -18,6 +18,8 @@ MOST_PIXELS = 16_000_000
 
 MOST_ASKED = 20_000_000
 """The same where a resolution is asked for: A3 at 300 dpi has 17 million."""
+DARK = 150
+"""Darker than this (of 255) is ink of a picture whose strings are read."""
 
 
 class Scale(NamedTuple):
@@ -61,6 +63,11 @@ def drawn_at(width: float, height: float, dpi: int) -> tuple[int, int, Scale]:
 def scale_of(sheet: Sheet, columns: int, rows: int) -> Scale:
     """A pixel is page height over rows: rows are rounded up to whole pixels, so it is not 1 over the resolution."""
     return Scale(sheet.width / columns, sheet.height / rows)
+
+
+def dark(grey: npt.NDArray[np.uint8]) -> npt.NDArray[np.uint8]:
+    """1 for each pixel of ink in a picture whose strings are read."""
+    return (grey < DARK).astype(np.uint8)
 
 
 def coarse(ink: npt.NDArray[np.uint8], step: int) -> npt.NDArray[np.uint8]:

@@ -52,8 +52,5 @@ def money_of(fees: Worksheet) -> Money:
 def _stated(fees: Worksheet) -> str:
     if fees.stated is None:
         return "nothing"
-    said = wording.money(fees.stated, fees.currency)
-    apart = fees.stated - fees.total
-    if not apart:
-        return f"{said}, agrees with the total"
-    return f"{said}, {wording.money(abs(apart), fees.currency)} too {'much' if apart > 0 else 'little'}"
+    apart = wording.apart(fees.stated, fees.total, fees.currency)
+    return f"{wording.money(fees.stated, fees.currency)}, {apart or 'agrees with the total'}"
