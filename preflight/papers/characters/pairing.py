@@ -12,16 +12,13 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from preflight.papers.characters import part_words as of
+from preflight.papers.characters.groups import Group, counts_things, group_at, is_plural, is_quantity
 from preflight.papers.characters.part_lists import Item, part_lists
-from preflight.papers.characters.tokens import Token, members, tokens
+from preflight.papers.characters.tokens import Token, tokens
 from preflight.papers.words.units import UNITS
 
 LONGEST = 7
 """A name has at most so many words. House value."""
-NEAR = 60
-"""The numbers of a list within a sentence stand at most so many words apart. House value."""
-_UNIT = re.compile(r"[-/]")
-_NO_PLURAL = ("ss", "us", "is", "os", "ics", "'s")
 _NO_VERB = ("ss", "us", "is", "os", "ics", "ions")
 YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
 _KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]")
@@ -66,16 +63,6 @@ class Paired(msgspec.Struct, frozen=True):
     ranges: tuple[tuple[int, int], ...]
 
 
-class _Group(msgspec.Struct):
-    """The characters that stand together, from token `first` up to `last`."""
-
-    first: int
-    last: int
-    characters: list[tuple[str, int]]
-    spans: list[tuple[int, int]]
-    bracketed: bool = False
-
-
 def paired(text: str) -> Paired:
     """The pairs of a plain text in their order. The work grows with the length of the text."""
     lists = part_lists(text)
@@ -88,8 +75,8 @@ def paired(text: str) -> Paired:
         if every[at].kind not in ("character", "range"):
             at += 1
             continue
-        group = _group(every, at)
-        if not _is_quantity(every, group):
+        group = group_at(every, at)
+        if not is_quantity(every, group):
             found = _named(every, group)
             pairs += found
             ranges += group.spans if found else []
@@ -107,101 +94,7 @@ def _blanked(text: str, lists: Sequence[Item]) -> str:
     return "".join([*pieces, text[before:]])
 
 
-def _group(every: Sequence[Token], first: int) -> _Group:
-    """A character with those that go on its list: "20, 22 and 24", "18a to 18d", "90 and/or 92"."""
-    group = _Group(first, first, [(c, every[first].start) for c in every[first].characters], [])
-    group.spans += [span] if (span := every[first].span) else []
-    group.bracketed = first > 0 and every[first - 1].text in "([" and every[first - 1].kind == "mark"
-    while (step := _joined(every, group.last)) and not every[group.last].possessive:
-        to, nxt = step
-        token = every[nxt]
-        if to and len(token.characters) == 1 and every[group.last].kind == "character":
-            characters, span = members(group.characters[-1][0], token.characters[0])
-            group.characters += [(c, token.start) for c in characters[1:]]
-            group.spans += [span] if span else []
-        else:
-            group.characters += [(c, token.start) for c in token.characters]
-            group.spans += [token.span] if token.span else []
-        group.last = nxt
-    return group
-
-
-def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
-    """The next character of the list, and whether "to" leads to it."""
-    at, comma, to = last + 1, False, False
-    while at < len(every) and (every[at].text == "," or (comma and every[at].text in (".", "\u2026"))):
-        at, comma = at + 1, True  # 12-1, 12-2, ..., 12-N
-    if at < len(every) and every[at].low in ("and", "or", "to", "through", "thru", "&", "and/or", "-"):
-        to = every[at].low in ("to", "through", "thru", "-")
-        at += 1
-    elif not comma:
-        return None
-    if at >= len(every) or every[at].kind not in ("character", "range"):
-        return None
-    alone = _Group(at, at, [], [])
-    counts = _counts_things(every, at) or _measured(every, alone) or _out_of(every, at)
-    return None if counts else (to, at)
-
-
-def _out_of(every: Sequence[Token], at: int) -> bool:
-    """Whether it counts out of a number: "8 of 10"."""
-    of_it = at + 2 < len(every) and every[at + 1].low == "of"
-    return of_it and every[at + 2].kind != "mark" and every[at + 2].text[0].isdigit()
-
-
-def _counts_things(every: Sequence[Token], at: int) -> bool:
-    """Whether a plural noun follows: "the lever 14 and 16 pins"."""
-    after = _word_after(every, at) if every[at].text.isdigit() else None
-    return after is not None and _is_plural(after) and after not in of.UNCOUNTED
-
-
-def _word_after(every: Sequence[Token], at: int) -> str | None:
-    nxt = every[at + 1] if at + 1 < len(every) else None
-    return nxt.low if nxt and nxt.kind == "word" and nxt.text[0].islower() else None
-
-
-def _is_plural(word: str) -> bool:
-    return word.endswith("s") and not word.endswith(_NO_PLURAL) and word not in of.NO_PLURALS
-
-
-def _is_quantity(every: Sequence[Token], group: _Group) -> bool:
-    return _measured(every, group) or _enumerates(every, group)
-
-
-def _measured(every: Sequence[Token], group: _Group) -> bool:
-    """Whether a unit follows, or "or more"."""
-    nxt = every[group.last + 1] if group.last + 1 < len(every) else None
-    if nxt is None or nxt.kind not in ("word", "mark"):
-        return False
-    then = every[group.last + 2] if group.last + 2 < len(every) else None
-    if nxt.low == "in" and then and then.text == "." and then.start == nxt.end:
-        return True
-    if nxt.low == "or" and then and then.low in of.OR_SO:
-        return True
-    if nxt.text in ("C", "F", "K") and then and then.text in ".,;)":
-        return True
-    return nxt.low in UNITS or (("-" in nxt.low or "/" in nxt.low) and _UNIT.split(nxt.low, maxsplit=1)[0] in UNITS)
-
-
-def _enumerates(every: Sequence[Token], group: _Group) -> bool:
-    """Whether it numbers a list within a sentence: "mixing (1) the resin and (2) the filler"."""
-    number = group.characters[0][0]
-    if not (group.bracketed and group.first == group.last and re.fullmatch(r"\d{1,2}", number)):
-        return False
-    if not _opens_an_item(every, group.first):
-        return False
-    others = {str(int(number) - 1), str(int(number) + 1)}
-    near = range(max(1, group.first - NEAR), min(len(every), group.first + NEAR))
-    return any(every[at].text in others and every[at - 1].text == "(" and _opens_an_item(every, at) for at in near)
-
-
-def _opens_an_item(every: Sequence[Token], at: int) -> bool:
-    """Whether something begins behind a number in brackets: "(1) the resin", "(2) mixing"."""
-    after = every[at + 2].low if at + 2 < len(every) else ""
-    return after in ("the", "a", "an") or after.endswith("ing")
-
-
-def _named(every: Sequence[Token], group: _Group) -> list[Pair]:
+def _named(every: Sequence[Token], group: Group) -> list[Pair]:
     at = group.first - 1
     if group.bracketed:
         at -= 1
@@ -339,7 +232,7 @@ def _is_verb_in_ing(word: str, behind: str) -> bool:
     return opens and word not in of.ADJECTIVES_IN_ING
 
 
-def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token], group: _Group, stop: int) -> bool:
+def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token], group: Group, stop: int) -> bool:
     """Whether the last word names a part, and the numbers behind it do not count, date or cite."""
     numbers = [character for character, _ in group.characters]
     if len(words) > 1 and len(words[-1].text) == 1:
@@ -351,11 +244,11 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
         return False
     if _is_verb_form(head, article, words) or _is_verb_alone(words, every, stop):
         return False
-    if len(numbers) == 1 and (_is_plural(head) or head in of.SINGLED_OUT) and _counts_things(every, group.last):
+    if len(numbers) == 1 and (is_plural(head) or head in of.SINGLED_OUT) and counts_things(every, group.last):
         return False
     if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
         return False
-    if "/" in every[group.first].text and not (_is_plural(head) and article):
+    if "/" in every[group.first].text and not (is_plural(head) and article):
         return False
     if head in of.SCREWS and LETTERED.fullmatch(numbers[0]):
         return False
@@ -387,7 +280,7 @@ def _is_verb_alone(words: Sequence[Token], every: Sequence[Token], stop: int) ->
     noun = (
         every[stop].low not in of.STOPS and stop > 0 and every[stop - 1].kind not in ("character", "range")
     )  # "contact 61 touches contact 62"
-    plural = every[stop].kind == "word" and noun and _is_plural(every[stop].low) and words[0].low in of.VERBS
+    plural = every[stop].kind == "word" and noun and is_plural(every[stop].low) and words[0].low in of.VERBS
     return (bool(base & of.VERBS) and every[stop].kind != "word" and subject) or plural or every[stop].low in of.MODALS
 
 
@@ -403,7 +296,7 @@ def _is_counted_thing(words: Sequence[Token], article: str, numbers: Sequence[st
     return (capital and len(words) == 1) or not (article or len(words) > 1)
 
 
-def _unnamed(every: Sequence[Token], group: _Group) -> Iterator[Bare]:
+def _unnamed(every: Sequence[Token], group: Group) -> Iterator[Bare]:
     """Characters that stand for a part by themselves, as far as the words around them show it."""
     before = every[group.first - 1] if group.first else None
     after = every[group.last + 1] if group.last + 1 < len(every) else None

@@ -1,0 +1,123 @@
+"""Which numbers stand together as characters of one part, and which are quantities or number a list."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import msgspec
+
+from preflight.papers.characters import part_words as of
+from preflight.papers.characters.tokens import Token, members
+from preflight.papers.words.units import UNITS
+
+NEAR = 60
+"""The numbers of a list within a sentence stand at most so many words apart. House value."""
+_UNIT = re.compile(r"[-/]")
+_NO_PLURAL = ("ss", "us", "is", "os", "ics", "'s")
+
+
+class Group(msgspec.Struct):
+    """The characters that stand together, from token `first` up to `last`."""
+
+    first: int
+    last: int
+    characters: list[tuple[str, int]]
+    spans: list[tuple[int, int]]
+    bracketed: bool = False
+
+
+def group_at(every: Sequence[Token], first: int) -> Group:
+    """A character with those that go on its list: "20, 22 and 24", "18a to 18d", "90 and/or 92"."""
+    group = Group(first, first, [(c, every[first].start) for c in every[first].characters], [])
+    group.spans += [span] if (span := every[first].span) else []
+    group.bracketed = first > 0 and every[first - 1].text in "([" and every[first - 1].kind == "mark"
+    while (step := _joined(every, group.last)) and not every[group.last].possessive:
+        to, nxt = step
+        token = every[nxt]
+        if to and len(token.characters) == 1 and every[group.last].kind == "character":
+            characters, span = members(group.characters[-1][0], token.characters[0])
+            group.characters += [(c, token.start) for c in characters[1:]]
+            group.spans += [span] if span else []
+        else:
+            group.characters += [(c, token.start) for c in token.characters]
+            group.spans += [token.span] if token.span else []
+        group.last = nxt
+    return group
+
+
+def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
+    """The next character of the list, and whether "to" leads to it."""
+    at, comma, to = last + 1, False, False
+    while at < len(every) and (every[at].text == "," or (comma and every[at].text in (".", "\u2026"))):
+        at, comma = at + 1, True  # 12-1, 12-2, ..., 12-N
+    if at < len(every) and every[at].low in ("and", "or", "to", "through", "thru", "&", "and/or", "-"):
+        to = every[at].low in ("to", "through", "thru", "-")
+        at += 1
+    elif not comma:
+        return None
+    if at >= len(every) or every[at].kind not in ("character", "range"):
+        return None
+    alone = Group(at, at, [], [])
+    counts = counts_things(every, at) or _measured(every, alone) or _out_of(every, at)
+    return None if counts else (to, at)
+
+
+def _out_of(every: Sequence[Token], at: int) -> bool:
+    """Whether it counts out of a number: "8 of 10"."""
+    of_it = at + 2 < len(every) and every[at + 1].low == "of"
+    return of_it and every[at + 2].kind != "mark" and every[at + 2].text[0].isdigit()
+
+
+def counts_things(every: Sequence[Token], at: int) -> bool:
+    """Whether a plural noun follows: "the lever 14 and 16 pins"."""
+    after = _word_after(every, at) if every[at].text.isdigit() else None
+    return after is not None and is_plural(after) and after not in of.UNCOUNTED
+
+
+def _word_after(every: Sequence[Token], at: int) -> str | None:
+    nxt = every[at + 1] if at + 1 < len(every) else None
+    return nxt.low if nxt and nxt.kind == "word" and nxt.text[0].islower() else None
+
+
+def is_plural(word: str) -> bool:
+    """Whether a noun has the ending of several."""
+    return word.endswith("s") and not word.endswith(_NO_PLURAL) and word not in of.NO_PLURALS
+
+
+def is_quantity(every: Sequence[Token], group: Group) -> bool:
+    """Whether they are so many of something, or number a list."""
+    return _measured(every, group) or _enumerates(every, group)
+
+
+def _measured(every: Sequence[Token], group: Group) -> bool:
+    """Whether a unit follows, or "or more"."""
+    nxt = every[group.last + 1] if group.last + 1 < len(every) else None
+    if nxt is None or nxt.kind not in ("word", "mark"):
+        return False
+    then = every[group.last + 2] if group.last + 2 < len(every) else None
+    if nxt.low == "in" and then and then.text == "." and then.start == nxt.end:
+        return True
+    if nxt.low == "or" and then and then.low in of.OR_SO:
+        return True
+    if nxt.text in ("C", "F", "K") and then and then.text in ".,;)":
+        return True
+    return nxt.low in UNITS or (("-" in nxt.low or "/" in nxt.low) and _UNIT.split(nxt.low, maxsplit=1)[0] in UNITS)
+
+
+def _enumerates(every: Sequence[Token], group: Group) -> bool:
+    """Whether it numbers a list within a sentence: "mixing (1) the resin and (2) the filler"."""
+    number = group.characters[0][0]
+    if not (group.bracketed and group.first == group.last and re.fullmatch(r"\d{1,2}", number)):
+        return False
+    if not _opens_an_item(every, group.first):
+        return False
+    others = {str(int(number) - 1), str(int(number) + 1)}
+    near = range(max(1, group.first - NEAR), min(len(every), group.first + NEAR))
+    return any(every[at].text in others and every[at - 1].text == "(" and _opens_an_item(every, at) for at in near)
+
+
+def _opens_an_item(every: Sequence[Token], at: int) -> bool:
+    """Whether something begins behind a number in brackets: "(1) the resin", "(2) mixing"."""
+    after = every[at + 2].low if at + 2 < len(every) else ""
+    return after in ("the", "a", "an") or after.endswith("ing")
