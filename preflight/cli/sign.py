@@ -23,6 +23,7 @@ from preflight.reporting.findings_told import tell_finding
 from preflight.reporting.lines import STRONG, Sheet, styled
 from preflight.reporting.report import Report
 from preflight.reporting.wording import day, listed
+from preflight.rulebooks import Question
 
 _LONGEST = {"by": 40, "reason": 1000}
 _FEWEST = 4
@@ -99,12 +100,11 @@ def answer(folder: Path, question: str, value: Any, by: str, note: str, **assume
     """
     registry, now = built_in_and_installed(), dt.datetime.now().astimezone()
     read = _read(folder, Request(**assumed), now, registry)
-    asked = {one.id: one for one in report_of(read, judge_filing(read, registry), registry, now).by_hand}
+    asked = _asked(read, judge_filing(read, registry))
     if question not in asked:
         hint = nearest(question, asked) or f"; asked are {listed(asked) or 'none'}"
         raise click.ClickException(f'question "{question}" is not asked of these papers{hint}')
-    (held,) = (one for one in read.rulebook.questions if one.id == question)
-    entry = Answer(question, value, by, now.date(), note, rests_on(held, read.filing))
+    entry = Answer(question, value, by, now.date(), note, rests_on(asked[question], read.filing))
     _keep(folder, with_entry(declaration_text(folder), entry))
     _tell(f"question {question} is answered {value} by {by} on {day(entry.on)}", _anew(folder, read, registry, now))
 
@@ -127,6 +127,13 @@ def withdraw(folder: Path, entry: str) -> None:
 def _read(folder: Path, request: Request, now: dt.datetime, registry: Registry) -> ReadFiling:
     with watched_reading(folder, now) as (tell, cache):
         return read_filing(folder, request, now=now, registry=registry, tell=tell, cache=cache)
+
+
+def _asked(read: ReadFiling, judged: Judged) -> dict[str, Question]:
+    """The questions of the rulebook that these papers raise, in its order, by name."""
+    states = judged.verdict.states
+    raised = {e.requirement.asked_in for e in judged.examined if states[e.requirement.id] == "by hand"}
+    return {one.id: one for one in read.rulebook.questions if one.id in raised}
 
 
 def _finding_called(name: str, judged: Judged) -> Finding:
