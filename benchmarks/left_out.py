@@ -23,10 +23,12 @@ from real_sheets import FOLDER, Score, score, together, truths
 
 from preflight.facts import CM_PER_PT, Page
 from preflight.papers.words import drawn
-from preflight.reading.images import DPI, _reading, choosing, components, looking
+from preflight.reading.images import choosing, components, looking
 from preflight.reading.images.engine import Chances, Engine, Grey, Rect
+from preflight.reading.images.looker import DPI, _reading
 from preflight.reading.pages import Document
-from preflight.reading.pages.pixels import Scale, drawn_at
+from preflight.reading.pages.beside import with_strokes_beside
+from preflight.reading.pages.pixels import Scale, dark, drawn_at
 
 GRID: dict[tuple[Any, str], tuple[float, ...]] = {
     (choosing, "SURE"): (0.95, 0.80, 0.99),
@@ -152,5 +154,5 @@ def _drawn(truth: dict[str, Any]) -> Sheet:
 
 def _read(sheet: Sheet, engine: Any) -> Page:
     found = looking.look(sheet.grey, engine)
-    readings = tuple(_reading(one, sheet.scale) for one in found or ())
+    readings = with_strokes_beside([_reading(one, sheet.scale) for one in found or ()], dark(sheet.grey), sheet.scale)
     return Page(number=1, width=sheet.width, height=sheet.height, readings=readings)
