@@ -15,6 +15,9 @@ from preflight.judging.reviewing import NOT_REVIEWED, Review, answered_no, weigh
 from preflight.papers import SCAN
 from preflight.rulebooks import ORDER, Level, Requirement, worse
 
+Spoken = dict[str, list[tuple[Place, int]]]
+"""Where each requirement is broken, with the weight of that breach; a greater one is graver."""
+
 FIX_OF_UNREAD = "export the file again so that it can be read, or check by eye what is left open"
 FIX_OF_A_SCAN = "export it as text if you can; if it is a scan by right, check by eye what is left open"
 
@@ -28,12 +31,18 @@ def judge(
     What a reviewer accepted does not fail; a question answered "no" fails where a broken requirement would.
     """
     every = tuple(examined)
-    spoken = _places(every)
-    broken = [finding for e in every for finding in _broken(e, spoken)]
-    stated = [_identified(f, sha256) for f in (*broken, *_unread(every, spoken))]
-    now = [f for f in stated if f.consequence(ready_for) != "none"]
-    later = [f for f in stated if f.consequence(ready_for) == "none" and f.examination != "none"]
-    now, void = weigh_sign_offs(now, later, review, sha256, ready_for)
+    accepted: frozenset[tuple[str, Place]] = frozenset()
+    while True:
+        spoken = _places(every, ready_for, accepted)
+        broken = [finding for e in every for finding in _broken(e, spoken, ready_for)]
+        stated = [_identified(f, sha256) for f in (*broken, *_unread(every, spoken, ready_for))]
+        now = [f for f in stated if f.consequence(ready_for) != "none"]
+        later = [f for f in stated if f.consequence(ready_for) == "none" and f.examination != "none"]
+        now, void = weigh_sign_offs(now, later, review, sha256, ready_for)
+        # who accepts one breach has not seen those that left their place to it: they speak for themselves then
+        accepted, before = accepted | _accepted(now), accepted
+        if accepted == before:
+            break
     findings = tuple(sorted(now, key=lambda f: order(f, ready_for)))
     grave = any(f.signed_off is None and f.consequence(ready_for) != "advice" for f in findings)
     return Verdict(
@@ -77,16 +86,17 @@ def order(finding: Finding, ready_for: ReadyFor) -> tuple[object, ...]:
     )
 
 
-def _broken(examined: Examined, spoken: Mapping[str, list[Place]]) -> list[Finding]:
+def _broken(examined: Examined, spoken: Spoken, ready_for: ReadyFor) -> list[Finding]:
     """One finding a defect, with every page that shows it; files are told apart where something was measured.
 
     Places where another requirement reports the same defect are left to it.
     """
     groups: dict[tuple[object, ...], list[Measured | Seen]] = {}
     for outcome in _not_held(examined):
-        if _speaker(examined.requirement.yields_to, _places_of(outcome), spoken):
-            continue
         grade = _grade(examined.requirement, outcome)
+        weight = _weight(grade[0], grade[1], ready_for)
+        if _speaker(examined.requirement.yields_to, _places_of(outcome), weight, spoken):
+            continue
         key = (outcome.what, outcome.sort, grade, _told(outcome, grade))
         groups.setdefault(key, []).append(outcome)
     return [_finding(examined.requirement, outcomes) for outcomes in groups.values()]
@@ -139,22 +149,36 @@ def _places_of(outcome: Measured | Seen) -> list[Place]:
     return [place for place in (outcome.at, *outcome.also) if place.file] or [Place()]
 
 
-def _places(every: Iterable[Examined]) -> dict[str, list[Place]]:
-    """Where each requirement is broken."""
-    places: dict[str, list[Place]] = {}
+def _places(every: Iterable[Examined], ready_for: ReadyFor, accepted: frozenset[tuple[str, Place]]) -> Spoken:
+    """Where each requirement is broken and not accepted, and how much that weighs."""
+    places: Spoken = {}
     for examined in every:
+        name = examined.requirement.id
         for outcome in _not_held(examined):
-            places.setdefault(examined.requirement.id, []).extend(_places_of(outcome))
+            filing, examination, *_ = _grade(examined.requirement, outcome)
+            weight = _weight(filing, examination, ready_for)
+            told = [(place, weight) for place in _places_of(outcome) if (name, place) not in accepted]
+            places.setdefault(name, []).extend(told)
     return places
+
+
+def _accepted(findings: Iterable[Finding]) -> frozenset[tuple[str, Place]]:
+    signed = [f for f in findings if f.signed_off and f.state == "broken"]
+    return frozenset((f.requirement.id, place) for f in signed for place in f.places or (Place(),))
+
+
+def _weight(filing: Level, examination: Level, ready_for: ReadyFor) -> int:
+    return ORDER.index(filing if ready_for == "filing" else worse(filing, examination))
 
 
 def _why_unread(requirement: Requirement) -> tuple[str, ...]:
     return (*requirement.yields_to, *requirement.unread_yields_to)
 
 
-def _speaker(others: Iterable[str], mine: Iterable[Place], spoken: Mapping[str, list[Place]]) -> str | None:
+def _speaker(others: Iterable[str], mine: Iterable[Place], weight: int, spoken: Spoken) -> str | None:
+    """Which of the others reports the same defect at all of my places, and as gravely: advice hides no notice."""
     for other in others:
-        theirs = spoken.get(other, [])
+        theirs = [place for place, theirs in spoken.get(other, []) if theirs >= weight]
         if theirs and all(any(_same_place(a, b) for b in theirs) for a in mine):
             return other
     return None
@@ -167,15 +191,17 @@ def _same_place(mine: Place, theirs: Place) -> bool:
     return mine.file == theirs.file and (mine.page is None or theirs.page is None or mine.page == theirs.page)
 
 
-def _unread(examined: Iterable[Examined], spoken: Mapping[str, list[Place]]) -> list[Finding]:
+def _unread(examined: Iterable[Examined], spoken: Spoken, ready_for: ReadyFor) -> list[Finding]:
     """One finding a file and reason, naming the requirements that it leaves open.
 
     Where a broken requirement already says why nothing could be read there, it alone speaks.
     """
     groups: dict[tuple[str | None, str], list[tuple[Requirement, Place]]] = {}
     for e in examined:
+        filing, examination = (_at_most_notice(level) for level in e.requirement.worst)
+        weight = _weight(filing, examination, ready_for)
         for outcome in e.outcomes:
-            if isinstance(outcome, Unread) and not _speaker(_why_unread(e.requirement), [outcome.at], spoken):
+            if isinstance(outcome, Unread) and not _speaker(_why_unread(e.requirement), [outcome.at], weight, spoken):
                 groups.setdefault((outcome.at.file, outcome.why), []).append((e.requirement, outcome.at))
         if e.trouble and e.applies:
             groups.setdefault((None, e.trouble), []).append((e.requirement, Place()))
@@ -195,13 +221,17 @@ def _unread_finding(why: str, held: list[tuple[Requirement, Place]]) -> Finding:
         requirement=gravest,
         outcome=Unread(why=why),
         places=tuple(sorted(places, key=lambda p: (p.file or "", p.page or 0))),
-        # what could not be read is never a refusal by itself: the office may read it
-        filing="notice" if filing == "refusal" else filing,
-        examination="notice" if examination == "refusal" else examination,
+        filing=_at_most_notice(filing),
+        examination=_at_most_notice(examination),
         message="not read: {measured}",
         fix=FIX_OF_A_SCAN if why == SCAN else FIX_OF_UNREAD,
         covers=tuple(r.id for r in covered),
     )
+
+
+def _at_most_notice(level: Level) -> Level:
+    """What could not be read is never a refusal by itself: the office may read it."""
+    return "notice" if level == "refusal" else level
 
 
 def _identified(finding: Finding, sha256: Mapping[str, str]) -> Finding:

@@ -1,11 +1,15 @@
 """Outcomes joined with law: findings, states, verdict."""
 
+import datetime as dt
+
 from hypothesis import given
 from hypothesis import strategies as st
 
 from preflight.checks import Measured, Place, Seen, Unread
 from preflight.facts import Box
+from preflight.facts.declared import SignOff
 from preflight.judging import Examined, judge
+from preflight.judging.reviewing import Review
 from preflight.rulebooks import Citation, Grade, Requirement
 
 SHA = {"a.pdf": "11", "b.pdf": "22"}
@@ -76,6 +80,31 @@ def test_a_finding_yields_to_the_one_that_speaks_for_it_on_the_same_page() -> No
     assert [f.requirement.id for f in judge([alone, size], SHA, "filing").findings] == ["us.size"]
 
 
+def test_advice_never_speaks_for_a_notice() -> None:
+    frame = Examined(rule("us.frame", filing="advice", examination="advice"), (margin(1),))
+    margins = Examined(rule(yields_to=("us.frame",)), (margin(1),))
+    unread = Examined(rule("us.read", yields_to=("us.frame",)), (Unread("dark", Place("a.pdf", 1)),))
+    verdict = judge([margins, frame, unread], SHA, "filing")
+    assert {f.requirement.id for f in verdict.findings} == {"us.frame", "us.demo", "us.read"}
+    assert not verdict.passed
+
+
+def test_what_yielded_speaks_for_itself_once_its_speaker_is_signed_off() -> None:
+    numbers = Examined(rule("us.numbers"), (Seen(what="number", held=False, at=Place("a.pdf")),))
+    counts = Examined(rule("us.counts", yields_to=("us.numbers",)), (margin(1),))
+    last = Examined(rule("us.last", yields_to=("us.counts",)), (Unread("dark", Place("a.pdf", 1)),))
+    examined = [counts, last, numbers]
+    signed = []
+    for shows in (["us.numbers"], ["us.counts", "us.numbers"], ["us.counts", "us.last", "us.numbers"]):
+        review = Review(sign_offs=tuple(signed))
+        verdict = judge(examined, SHA, "filing", review)
+        assert sorted(f.requirement.id for f in verdict.findings) == shows
+        assert not verdict.passed
+        open_ones = [f for f in verdict.findings if f.signed_off is None]
+        signed += [SignOff(f.id, "RK", dt.date(2026, 11, 25), "seen", files=SHA) for f in open_ones]
+    assert judge(examined, SHA, "filing", Review(sign_offs=tuple(signed))).passed
+
+
 def test_unread_outcomes_are_one_finding_a_file_and_reason_and_never_met() -> None:
     scan = Unread("it is a scan", Place("a.pdf", 1))
     verdict = judge([Examined(rule("us.one"), (scan,)), Examined(rule("us.two"), (scan,))], SHA, "filing")
@@ -100,7 +129,7 @@ def test_unread_is_silent_where_a_broken_requirement_says_why() -> None:
 
 
 def test_what_was_read_is_reported_beside_the_requirement_that_says_why_the_rest_was_not() -> None:
-    broken = Examined(rule("us.valid", filing="advice"), (Seen(what="file", held=False, at=Place("a.pdf")),))
+    broken = Examined(rule("us.valid", filing="refusal"), (Seen(what="file", held=False, at=Place("a.pdf")),))
     seen = Seen(what="script", held=False, at=Place("a.pdf"))
     scripts = Examined(rule(unread_yields_to=("us.valid",)), (seen, Unread("it loops", Place("a.pdf"))))
     verdict = judge([broken, scripts], SHA, "filing")
