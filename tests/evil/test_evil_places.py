@@ -86,9 +86,9 @@ def draw_words() -> Callable[[str], bytes]:
     return draw
 
 
-def test_names_made_to_mislead_are_shown_as_they_are(bundle: Path) -> None:
+def test_names_made_to_mislead_are_shown_as_they_are(bundle: Path, draw_words) -> None:
     named = [_fit(words) for words in NASTY.values()]
-    data = (bundle / "drawings.pdf").read_bytes()
+    data = draw_words("It is the name that matters.")
     for name in named:
         (bundle / name).write_bytes(data)
     (bundle / os.fsdecode(b"not\xff\xfeUTF-8\xc3.pdf")).write_bytes(data)
