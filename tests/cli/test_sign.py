@@ -54,7 +54,7 @@ BOOK = Rulebook(
         rule("us.file.refused", check="the folder", filing="refusal"),
         rule("us.hand", asked_in="two-eyes"),
     ),
-    questions=(Question("two-eyes", "Will a second person look?", rests_on=()),),
+    questions=(Question("two-eyes", "Has a second person looked?", rests_on=()),),
 )
 REGISTRY = Registry(checks={"each file": each_file, "the folder": the_folder}, rulebooks={("us", "provisional"): BOOK})
 
@@ -175,8 +175,10 @@ def test_a_question_is_answered_and_answered_again(folder):
     result = run("answer", folder, "two-eyes", "no", "--by", "AE")
     assert result.exit_code == 0, result.stderr
     assert "1 question answered no" in result.stdout
-    run("answer", folder, "two-eyes", "yes", "--by", "PR", "--note", "tomorrow at nine")
-    assert [(e["value"], e["by"], e["note"]) for e in entries(folder)["answers"]] == [("yes", "PR", "tomorrow at nine")]
+    assert "question two-eyes is answered no by AE on " in result.stdout
+    assert ": Has a second person looked?\n" in result.stdout, "what was said no to is read once more"
+    run("answer", folder, "two-eyes", "yes", "--by", "PR", "--note", "PR, 9 pages, 23:10")
+    assert [(e["value"], e["by"], e["note"]) for e in entries(folder)["answers"]] == [("yes", "PR", "PR, 9 pages, 23:10")]
     (question,) = report(folder).by_hand
     assert (question.answer.value, question.answer.by) == ("yes", "PR")
     assert report(folder).reasons.questions == 0
