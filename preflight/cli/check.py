@@ -9,6 +9,7 @@ from typing import Any, TextIO
 
 import click
 
+from preflight.bundle import no_folder
 from preflight.cli.endings import CannotDeliver, Exit, no_other_ending
 from preflight.cli.options import assumptions
 from preflight.cli.outputs import HERE, Form, objections_together, output_options, write
@@ -138,7 +139,7 @@ def _refuse(
 
 def _against_watching(folder: Path, named: Sequence[tuple[str, str]]) -> Iterator[str]:
     if not folder.is_dir():
-        yield f"{folder}: no such folder"
+        yield no_folder(folder)
     for option, target in named:
         if target == HERE:
             yield f"{option} -: --watch shows the text again and again; name a file"
