@@ -9,7 +9,7 @@ from typing import TypeVar
 from preflight.reporting.places import where
 from preflight.reporting.report import RECORD_CREATOR, Document, Finding, Question, Report, Void
 from preflight.reporting.sheets_of_paper import Row, Section, drawn, row, to_pdf, together
-from preflight.reporting.wording import counted, day, file_name, listed, moment, quantity, role, span
+from preflight.reporting.wording import NOT_APPLICABLE, counted, day, file_name, listed, moment, quantity, role, span
 
 MOST_PAGES = 2
 _INDENT = 12.0
@@ -82,12 +82,14 @@ def _head(report: Report) -> Iterator[Row]:
         ("entity", f"{head.entity} ({known.get('entity', '-')})"),
         ("requirements", _counts(report)),
     ):
-        yield row(f"{name}: {value}", most=2)
+        yield row(f"{name}: {value}", most=3)
 
 
 def _counts(report: Report) -> str:
     states = Counter(one.state for one in report.requirements)
-    return f"{len(report.requirements)} in all: {', '.join(f'{n} {state}' for state, n in states.most_common())}"
+    counts = ", ".join(f"{number} {state}" for state, number in states.most_common())
+    said = f" (not applicable: {NOT_APPLICABLE})" if states["not applicable"] else ""
+    return f"{len(report.requirements)} in all: {counts}{said}"
 
 
 def _cautions(report: Report) -> Iterator[Row]:

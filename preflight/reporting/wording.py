@@ -8,6 +8,11 @@ import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 
+NOT_APPLICABLE = (
+    "nothing to look at in these papers or on these days, or conditions that are not given here; "
+    "so how many are met differs between folders and between days"
+)
+"""What stands beside the count of requirements in that state."""
 _SYMBOLS = {"cm", "mm", "in", "pt", "dpi", "MB", "square cm"}
 """Units that have no plural and follow the number with a space."""
 _LEAST_DECIMALS = {"%": 0, "dpi": 0}

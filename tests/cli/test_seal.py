@@ -83,14 +83,15 @@ def test_what_fails_is_not_sealed(folder, checking):
     checking.verdict = "everything"
     result = run("seal", folder)
     assert result.exit_code == 1
-    headline, why, *named, following, signing = result.stdout.splitlines()
+    headline, why, *named = result.stdout.splitlines()
     assert headline.startswith("FAIL: ")
     assert why == "not sealed, since only what passes is. In the way:"
     assert any(line.startswith("- refusal: ") for line in named)
     assert any("[finding " in line for line in named)
     assert not any("advice" in line for line in named)
-    assert following == f"next: mend the papers (each fix: preflight check {folder}), then seal again"
-    assert signing.startswith(f"what may stay as it is: preflight sign {folder} FINDING ")
+    said = flat(result.stdout)
+    assert f"next: mend the papers (each fix: preflight check {folder}), then seal again" in said
+    assert said.endswith(f"what may stay as it is: preflight sign {folder} FINDING --by INITIALS --reason TEXT")
     assert run("verify", folder).exit_code == 2
 
 

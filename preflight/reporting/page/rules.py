@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from preflight.reporting.page.pictures import Figure, Store
 from preflight.reporting.report import Answer, Report, RequirementRow, State
-from preflight.reporting.wording import counted, day, file_name
+from preflight.reporting.wording import NOT_APPLICABLE, counted, day, file_name
 
 ANSWERS = ("yes", "no", "does not apply")
 
@@ -82,8 +82,7 @@ def listed_of(report: Report) -> Iterator[Listed]:
         said = f"looked at {counted(places, 'place')}, all held"
         yield Listed(f"{counted(len(met), 'requirement')} met", said, _named(met))
     if idle:
-        said = "nothing to look at, or their conditions are not given here"
-        yield Listed(f"{counted(len(idle), 'requirement')} not applicable", said, _named(idle))
+        yield Listed(f"{counted(len(idle), 'requirement')} not applicable", NOT_APPLICABLE, _named(idle))
 
 
 def _in_state(report: Report, state: State) -> list[RequirementRow]:
