@@ -23,8 +23,8 @@ def main() -> int:
         return code or 1
     switch_on, program = _typed(Path(sys.prefix), Path.cwd(), windows=sys.platform == "win32")
     sys.stdout.write(
-        "\nThe sample fails on purpose. For a folder of your own, first switch the program on, once in each new terminal "
-        f"window:\n\n    {switch_on}\n\nthen type, with your folder:\n\n    preflight check FOLDER\n\n"
+        "\nThe sample fails on purpose. For a folder of your own, first switch the program on, once in each new "
+        f"terminal window:\n\n    {switch_on}\n\nthen type, with your folder:\n\n    preflight check FOLDER\n\n"
         f"or, without switching it on:\n\n    {program} check FOLDER\n"
     )
     return 0

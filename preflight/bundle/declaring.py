@@ -8,7 +8,7 @@ from typing import Any
 
 import msgspec
 
-from preflight.datafiles import DataMistakes
+from preflight.datafiles import DataMistakes, quoted
 from preflight.facts.declared import DECLARATION, Answer, SignOff
 
 _LISTS: dict[type[SignOff] | type[Answer], tuple[str, str]] = {
@@ -95,13 +95,15 @@ def _item(fields: dict[str, Any], *, inline: bool) -> Any:
     if not inline:
         table.trivia.indent = "\n"  # a blank line before it
     for key, value in fields.items():
-        if isinstance(value, dict):
-            files = tomlkit.inline_table()
-            files.update(value)
-            table.append(key, files)
-        else:
-            table.append(key, value)
+        table.append(key, tomlkit.value(_written(value)) if isinstance(value, str | dict) else value)
     return table
+
+
+def _written(value: str | dict[str, str]) -> str:
+    """As TOML in which nothing steers an editor or hides in it: a message may quote a paper, a name may be hostile."""
+    if isinstance(value, str):
+        return quoted(value)
+    return f"{{{', '.join(f'{quoted(name)} = {quoted(digest)}' for name, digest in value.items())}}}"
 
 
 def _prove(before: dict[str, Any], after: dict[str, Any], name: str, wanted: list[dict[str, Any]]) -> None:

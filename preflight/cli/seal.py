@@ -13,7 +13,7 @@ from typing import Any
 import click
 
 from preflight.bundle import DECLARATION, digests_of, read_folder
-from preflight.cli.endings import Exit
+from preflight.cli.endings import Exit, say
 from preflight.cli.options import OFFICE, assumptions
 from preflight.cli.outputs import replace_file
 from preflight.cli.streams import ReportConsole, shown_as_far_as_read
@@ -59,7 +59,11 @@ def seal(folder: Path, target: Path | None, *, replace: bool, **assumed: Any) ->
         report = check_folder(
             folder, Request(**assumed), now=now, registry=built_in_and_installed(), tell=tell, cache=cache
         )
-    done = _sealed(folder, where, report, earlier, now) if report.verdict == "pass" else refused(report, _typed(folder), earlier)
+    done = (
+        _sealed(folder, where, report, earlier, now)
+        if report.verdict == "pass"
+        else refused(report, _typed(folder), earlier)
+    )
     with shown_as_far_as_read() as stream:
         sheet = Sheet(ReportConsole(stream))
         sheet.hang(styled(report.headline, STRONG))
@@ -89,6 +93,9 @@ def verify(folder: Path, source: Path | None) -> int:
     with shown_as_far_as_read() as stream:
         console = ReportConsole(stream)
         console.print(styled(told(found, held), STRONG), soft_wrap=True)
+    if not found.same:
+        name = _typed(folder)
+        say(f"do not upload these: preflight check {name}, then preflight seal {name} --replace")
     return Exit.PASS if found.same else Exit.FAIL
 
 
@@ -109,6 +116,9 @@ def _sealed(folder: Path, where: Path, report: Report, earlier: Seal | None, now
         raise click.ClickException(f"not sealed, and nothing was written: {error}") from error
     _write(where, made)
     yield f"sealed {counted(len(files), 'file')} in {where}; seal {made.digest}"
+    if made.open_questions:
+        asked = counted(len(made.open_questions), "question")
+        yield f"not answered in it: {asked} for a person (preflight check shows them, preflight answer keeps answers)"
     if earlier:
         yield replaced(compare_with_seal(earlier, files, (), left_out, declaration), earlier)
     yield f"before the upload: preflight verify {_typed(folder)}"
@@ -120,7 +130,7 @@ def _typed(folder: Path) -> str:
 
 
 def _earlier(folder: Path, where: Path, *, replace: bool) -> Seal | None:
-    """The seal that stands there. What must not be written over, or among the papers, ends it before the work begins."""
+    """The seal that stands there; what must not be written over, or among the papers, is told first."""
     read_folder(folder)
     whole = where.resolve()
     if whole.is_relative_to(folder.resolve()):

@@ -63,10 +63,11 @@ def sign(folder: Path, finding: str, by: str, reason: str, **assumed: Any) -> No
     read = _read(folder, Request(**assumed), now, registry)
     judged = judge_filing(read, registry)
     found = _finding_called(finding, judged)
-    if why := objection(found, judged.verdict.ready_for, judged.review.unopened):
-        raise click.ClickException(f"finding {found.id} ({found.requirement.id}): {why}")
     digests = read.filing.digests
     told = tell_finding(found, digests, judged.verdict.ready_for)
+    if why := objection(found, judged.verdict.ready_for, judged.review.unopened):
+        fix = f"; fix: {told.fix}" if told.fix else ""
+        raise click.ClickException(f"finding {found.id}, {told.message}: {why}{fix}")
     files = sorted({place.file for place in told.places}) or sorted(digests)
     entry = SignOff(
         finding=found.id,
@@ -95,9 +96,9 @@ def sign(folder: Path, finding: str, by: str, reason: str, **assumed: Any) -> No
 def answer(folder: Path, question: str, value: Any, by: str, note: str, **assumed: Any) -> None:
     """Answer a QUESTION that only a person can, by its name in the report, such as two-eyes.
 
-    Say what was done, not what is planned. Yes to a question with lettered parts means every one of them; if one is not so,
-    the answer is no. The answer stands in filing.toml, with the day, until a paper changes on which it rests. The answer no
-    fails the filing where what is asked matters so much.
+    Say what was done, not what is planned. Yes to a question with lettered parts means every one of them; if one is not
+    so, the answer is no. The answer stands in filing.toml, with the day, until a paper changes on which it rests. The
+    answer no fails the filing where what is asked matters so much.
     """
     registry, now = built_in_and_installed(), dt.datetime.now().astimezone()
     read = _read(folder, Request(**assumed), now, registry)

@@ -45,7 +45,12 @@ def _sections(report: Report) -> list[Section]:
     every = [
         Section("", tuple(_head(report)), keep=99),
         _listed("Signed off by a reviewer", accepted, lambda f: _finding(f, report), weight=4),
-        _listed("Findings that are not signed off" if accepted else "Findings", still, lambda f: _finding(f, report), weight=2),
+        _listed(
+            "Findings that are not signed off" if accepted else "Findings",
+            still,
+            lambda f: _finding(f, report),
+            weight=2,
+        ),
         _listed("Sign-offs and answers that hold no more", report.void, _void),
         _listed(
             f"Files ({len(report.documents)}), with SHA-256", report.documents, lambda d: _document(d, names), weight=6
@@ -116,9 +121,7 @@ def _finding(finding: Finding, report: Report) -> Row:
 
 def _void(void: Void) -> Row:
     said = f"{void.said}, by {void.by} on {day(void.on)}; void: {void.why}"
-    return together(
-        row(f"{void.of} {void.id}: {void.text}", most=_WRAPPED), row(said, indent=_INDENT, most=_WRITTEN)
-    )
+    return together(row(f"{void.of} {void.id}: {void.text}", most=_WRAPPED), row(said, indent=_INDENT, most=_WRITTEN))
 
 
 def _document(document: Document, lines: int) -> Row:

@@ -37,6 +37,11 @@ _UNSEEN = {
 """Letters and marks that show nothing (Unicode: Default_Ignorable_Code_Point, those outside of category Cf)."""
 
 
+def lettered(text: str) -> list[str]:
+    """What stands before the parts (a), (b) of a text, then each part, for lists; together they are the text."""
+    return re.split(r" (?=\([a-z]\) )", text)
+
+
 def figures(value: float, unit: str, least: float | None = None, most: float | None = None) -> tuple[str, str]:
     """A measured value and what is asked for, rounded together so that the fault shows: ("2.48 cm", "at least 2.5 cm").
 

@@ -96,6 +96,13 @@ def test_it_is_laid_out_for_people():
     assert with_entry("", entry).startswith("[[signed_off]]\n")
 
 
+@pytest.mark.hostile
+@settings(deadline=None, max_examples=50)
+@given(ENTRIES)
+def test_what_is_written_steers_no_editor(entry):
+    assert all(character == "\n" or character.isprintable() for character in with_entry(OWN, entry))
+
+
 @settings(deadline=None, max_examples=50)
 @given(st.lists(ENTRIES, min_size=1, max_size=5), st.sampled_from(["", OWN, "entity = 'micro'", OWN + "\n\n"]))
 def test_one_blank_line_stands_before_each_entry(entries, own):
