@@ -163,7 +163,8 @@ def choose_rulebook(registry: Registry, asked: Declared, declared: Declared) -> 
         raise CannotStart([*registry.troubles(), "no rulebook is installed: there is nothing to check against"])
     office = asked.office or declared.office or registry.offices()[0]
     if office not in registry.offices():
-        unknown = f'office "{office}" is unknown{nearest(office, registry.offices())}'
+        offices = registry.offices()
+        unknown = f'office "{office}" is unknown{nearest(office, offices)}; known: {", ".join(offices)}'
         raise CannotStart([*registry.troubles(), unknown])
     kinds = {kind: book for (of, kind), book in registry.rulebooks.items() if of == office}
     kind = asked.kind or declared.kind or next(iter(kinds))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -20,13 +21,21 @@ def main() -> int:
     if code != 1:
         sys.stderr.write(f"the sample should fail (exit code 1), but the check ended with {code}\n")
         return code or 1
-    program = Path(sys.executable).with_name("preflight")
-    try:
-        shown = program.relative_to(Path.cwd())
-    except ValueError:
-        shown = program
-    sys.stdout.write(f"\nThe sample fails on purpose. For a folder of your own, type:\n\n    {shown} check FOLDER\n")
+    switch_on, program = _typed(Path(sys.prefix), Path.cwd(), windows=sys.platform == "win32")
+    sys.stdout.write(
+        "\nThe sample fails on purpose. For a folder of your own, first switch the program on, once in each new "
+        f"terminal window:\n\n    {switch_on}\n\nthen type, with your folder:\n\n    preflight check FOLDER\n\n"
+        f"or, without switching it on:\n\n    {program} check FOLDER\n"
+    )
     return 0
+
+
+def _typed(environment: Path, here: Path, *, windows: bool) -> tuple[str, str]:
+    """What switches the environment on, and what calls the program without that, as they are typed in this folder."""
+    shown = environment.relative_to(here) if environment.is_relative_to(here) else environment
+    if windows:
+        return str(shown / "Scripts" / "Activate.ps1"), str(shown / "Scripts" / "preflight")
+    return f". {shlex.quote(str(shown / 'bin' / 'activate'))}", shlex.quote(str(shown / "bin" / "preflight"))
 
 
 if __name__ == "__main__":

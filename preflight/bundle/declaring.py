@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from typing import Any
 
 import msgspec
 
-from preflight.datafiles import DataMistakes
+from preflight.datafiles import DataMistakes, quoted
 from preflight.facts.declared import DECLARATION, Answer, SignOff
 
 _LISTS: dict[type[SignOff] | type[Answer], tuple[str, str]] = {
@@ -17,6 +18,8 @@ _LISTS: dict[type[SignOff] | type[Answer], tuple[str, str]] = {
 """In which list of the file an entry stands, and which of its keys names what it speaks of."""
 _LEFT_OUT_IF_EMPTY = ("requirement", "message", "note", "files")
 _MARK = "\ufeff"
+_BEFORE_AN_ENTRY = re.compile(r"(?m)^(.*\S.*)(\n(?:[ \t]*\n)*)(?=\[\[(?:signed_off|answers)\]\])")
+"""The last line before an entry that is not blank, and the line ends behind it."""
 
 
 def with_entry(text: str, entry: SignOff | Answer) -> str:
@@ -69,9 +72,20 @@ def _edited(
         made = tomlkit.dumps(document)
     except (TOMLKitError, TypeError, ValueError) as error:
         raise DataMistakes([f"{DECLARATION}: {name} could not be written ({error})"]) from error
-    made = made.replace("\r\n", "\n").replace("\n", line_end) if line_end == "\r\n" else made
+    made = _spaced(made.replace("\r\n", "\n")).replace("\n", line_end) if line_end == "\r\n" else _spaced(made)
     _prove(tomllib.loads(plain), tomllib.loads(made), name, wanted)
-    return _MARK * text.startswith(_MARK) + (made if plain.strip() else made.lstrip())
+    return _MARK * text.startswith(_MARK) + (made if plain[:1].isspace() and plain.strip() else made.lstrip())
+
+
+def _spaced(made: str) -> str:
+    """One blank line before each entry; a comment that stands on it keeps its place."""
+
+    def apart(found: re.Match[str]) -> str:
+        line, ends = found.groups()
+        return f"{line}\n" if line.lstrip().startswith("#") and ends == "\n" else f"{line}\n\n"
+
+    spaced = _BEFORE_AN_ENTRY.sub(apart, made)
+    return spaced if tomllib.loads(spaced) == tomllib.loads(made) else made  # what looks like an entry may be quoted
 
 
 def _item(fields: dict[str, Any], *, inline: bool) -> Any:
@@ -81,13 +95,15 @@ def _item(fields: dict[str, Any], *, inline: bool) -> Any:
     if not inline:
         table.trivia.indent = "\n"  # a blank line before it
     for key, value in fields.items():
-        if isinstance(value, dict):
-            files = tomlkit.inline_table()
-            files.update(value)
-            table.append(key, files)
-        else:
-            table.append(key, value)
+        table.append(key, tomlkit.value(_written(value)) if isinstance(value, str | dict) else value)
     return table
+
+
+def _written(value: str | dict[str, str]) -> str:
+    """As TOML in which nothing steers an editor or hides in it: a message may quote a paper, a name may be hostile."""
+    if isinstance(value, str):
+        return quoted(value)
+    return f"{{{', '.join(f'{quoted(name)} = {quoted(digest)}' for name, digest in value.items())}}}"
 
 
 def _prove(before: dict[str, Any], after: dict[str, Any], name: str, wanted: list[dict[str, Any]]) -> None:

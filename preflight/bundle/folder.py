@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import difflib
 import hashlib
 import os
 import stat
+from itertools import islice
 from pathlib import Path
 
 from preflight.datafiles import DataMistakes
@@ -16,6 +18,11 @@ SYSTEM_FILES = frozenset({".ds_store", "thumbs.db", "desktop.ini", ".localized",
 LOCK_FILES = ("~$", ".~lock.", "._")
 """How names of lock files of word processors, and of copies that a foreign disk makes, begin."""
 
+_LIKENESS = 0.6
+"""How alike a name must be to be offered, of 1: the usual one of the library that compares."""
+_LOOKED_THROUGH = 10_000
+"""So many names beside a folder that is not there are compared with it."""
+
 LARGEST = 4_000_000_000
 """In bytes. Larger ones are not even digested: a sparse file takes no room on the disk, but hours to read."""
 
@@ -26,7 +33,7 @@ def read_folder(folder: Path) -> Manifest:
     Raises DataMistakes if there is no such folder or it cannot be listed.
     """
     if not folder.exists():
-        raise DataMistakes([f"{folder}: no such folder"])
+        raise DataMistakes([no_folder(folder)])
     if not folder.is_dir():
         raise DataMistakes([f"{folder}: this is a file; name the folder that it stands in"])
     try:
@@ -37,6 +44,22 @@ def read_folder(folder: Path) -> Manifest:
         folder=folder.resolve().name,
         entries=tuple(_entry(folder, name) for name in names if name != DECLARATION),
     )
+
+
+def no_folder(folder: Path) -> str:
+    """That there is no such folder, with the nearest name that there is."""
+    missing = folder
+    try:
+        while not missing.parent.exists():  # ends at the latest where the path begins
+            missing = missing.parent
+        with os.scandir(missing.parent) as entries:
+            names = {one.name.casefold(): one.name for one in islice(entries, _LOOKED_THROUGH) if one.is_dir()}
+    except OSError:
+        names = {}
+    near = difflib.get_close_matches(missing.name.casefold(), sorted(names), n=1, cutoff=_LIKENESS)
+    hint = f'; did you mean "{missing.parent / names[near[0]]}"?' if near else ""
+    part = "" if missing == folder else f" ({missing} is not there)"
+    return f"{folder}: no such folder{part}{hint}"
 
 
 def read_file(path: Path) -> Entry:

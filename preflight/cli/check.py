@@ -9,9 +9,10 @@ from typing import Any, TextIO
 
 import click
 
+from preflight.bundle import no_folder
 from preflight.cli.endings import CannotDeliver, Exit, no_other_ending
 from preflight.cli.options import assumptions
-from preflight.cli.outputs import HERE, Form, objections_together, output_options, write
+from preflight.cli.outputs import FORMS, HERE, Form, objections_together, output_options, write
 from preflight.cli.streams import ReportConsole, report_stream
 from preflight.cli.watching import watched_reading
 from preflight.datafiles import DataMistakes
@@ -20,6 +21,7 @@ from preflight.plugging import Registry, built_in_and_installed
 from preflight.reporting import Pictures, Renderer
 from preflight.reporting.report import Report
 from preflight.reporting.terminal import show_reports
+from preflight.reporting.wording import listed
 
 
 @click.command()
@@ -33,7 +35,9 @@ from preflight.reporting.terminal import show_reports
 )
 @assumptions
 @output_options
-@click.option("--html", "html_to", metavar="FILE", help="Write the report as one page to look at, print and send.")
+@click.option(
+    "--html", "html_to", metavar="FILE", help="Write the report on one office as a page to look at, print and send."
+)
 @click.option(
     "--pictures",
     "shown",
@@ -129,7 +133,10 @@ def _refuse(
     mistakes += objections_together(named, folder)
     if others and offices > 1:
         option = "--html" if all(form == "html" for form, _ in others) else "--write"
-        mistakes.append(f"{option} takes one office at a time; --json takes several")
+        mistakes.append(
+            f"{option} takes one office at a time: check once for each, with a file of its own; "
+            f"{listed(form.option for form in FORMS)} take several at once"
+        )
     if watch:
         mistakes += _against_watching(folder, named)
     if mistakes:
@@ -138,7 +145,7 @@ def _refuse(
 
 def _against_watching(folder: Path, named: Sequence[tuple[str, str]]) -> Iterator[str]:
     if not folder.is_dir():
-        yield f"{folder}: no such folder"
+        yield no_folder(folder)
     for option, target in named:
         if target == HERE:
             yield f"{option} -: --watch shows the text again and again; name a file"

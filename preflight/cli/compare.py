@@ -57,6 +57,7 @@ def _by_office(path: Path) -> dict[str, Report]:
             raise click.ClickException(f"{path}: it is longer than {_LONGEST} bytes")
         return {report.bundle.office: report for report in reports_from_json(raw)}
     except OSError as error:
-        raise click.ClickException(f"{path} cannot be read ({error.strerror})") from error
+        why = f"{path} cannot be read ({error.strerror})"
+        raise click.ClickException(f"{why}; name two reports that preflight check FOLDER --json FILE wrote") from error
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
         raise click.ClickException(f"{path}: this is no report that check --json wrote ({error})") from error

@@ -74,7 +74,7 @@ def ended(run: Callable[[], object], *, show_traceback: bool = False) -> Exit:
     except DataMistakes as error:
         for mistake in error.mistakes:
             say(mistake)
-        say("nothing was checked; mend this and run the same command again")
+        say("nothing was checked and nothing was written; put this right and try again")
         return Exit.COULD_NOT_START
     except CannotDeliver as error:
         say(str(error))

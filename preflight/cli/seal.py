@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
+import shlex
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -10,7 +13,7 @@ from typing import Any
 import click
 
 from preflight.bundle import DECLARATION, digests_of, read_folder
-from preflight.cli.endings import Exit
+from preflight.cli.endings import Exit, say
 from preflight.cli.options import OFFICE, assumptions
 from preflight.cli.outputs import replace_file
 from preflight.cli.streams import ReportConsole, shown_as_far_as_read
@@ -20,8 +23,18 @@ from preflight.engine import Request, check_folder
 from preflight.facts import Digests, Manifest
 from preflight.plugging import built_in_and_installed
 from preflight.reporting.lines import STRONG, Sheet, styled
-from preflight.reporting.wording import counted
-from preflight.sent import Seal, compare_with_seal, make_seal, seal_from_json, seal_to_json, told
+from preflight.reporting.report import Report
+from preflight.reporting.wording import counted, moment
+from preflight.sent import (
+    Seal,
+    compare_with_seal,
+    make_seal,
+    refused,
+    replaced,
+    seal_from_json,
+    seal_to_json,
+    told,
+)
 
 _LONGEST = 50_000_000
 """In bytes: a seal of ten thousand files is shorter."""
@@ -40,24 +53,22 @@ def seal(folder: Path, target: Path | None, *, replace: bool, **assumed: Any) ->
     It is written beside the folder, never among the papers. Ends with 1, and writes nothing, if the papers fail.
     """
     where = target or beside(folder)
-    _refuse(folder, where, replace=replace)
+    earlier = _earlier(folder, where, replace=replace)
     now = dt.datetime.now().astimezone()
     with watched_reading(folder, now) as (tell, cache):
         report = check_folder(
             folder, Request(**assumed), now=now, registry=built_in_and_installed(), tell=tell, cache=cache
         )
-    if report.verdict == "pass":
-        manifest = read_folder(folder)
-        files = list(_digested(folder, manifest))
-        made = make_seal(report, files, _declaration(folder), _left_out(manifest), now)
-        _write(where, made)
-        done = f"sealed {counted(len(files), 'file')} in {where}; seal {made.digest}"
-    else:
-        done = "not sealed: only what passes is"
+    done = (
+        _sealed(folder, where, report, earlier, now)
+        if report.verdict == "pass"
+        else refused(report, _typed(folder), earlier)
+    )
     with shown_as_far_as_read() as stream:
         sheet = Sheet(ReportConsole(stream))
         sheet.hang(styled(report.headline, STRONG))
-        sheet.hang(done)
+        for line in done:
+            sheet.hang(line)
     return Exit.PASS if report.verdict == "pass" else Exit.FAIL
 
 
@@ -82,6 +93,9 @@ def verify(folder: Path, source: Path | None) -> int:
     with shown_as_far_as_read() as stream:
         console = ReportConsole(stream)
         console.print(styled(told(found, held), STRONG), soft_wrap=True)
+    if not found.same:
+        name = _typed(folder)
+        say(f"do not upload these: preflight check {name}, then preflight seal {name} --replace")
     return Exit.PASS if found.same else Exit.FAIL
 
 
@@ -91,18 +105,47 @@ def beside(folder: Path) -> Path:
     return whole.with_name(f"{whole.name}.seal.json") if whole.name else whole / "preflight.seal.json"
 
 
-def _refuse(folder: Path, where: Path, *, replace: bool) -> None:
-    """What must not be written over, or among the papers, before the work begins."""
+def _sealed(folder: Path, where: Path, report: Report, earlier: Seal | None, now: dt.datetime) -> Iterator[str]:
+    """Writes the seal; what was done, what differs from the seal that stood there, and what comes next."""
+    manifest = read_folder(folder)
+    files = list(_digested(folder, manifest))
+    left_out, declaration = list(_left_out(manifest)), _declaration(folder)
+    try:
+        made = make_seal(report, files, declaration, left_out, now)
+    except DataMistakes as error:
+        raise click.ClickException(f"not sealed, and nothing was written: {error}") from error
+    _write(where, made)
+    yield f"sealed {counted(len(files), 'file')} in {where}; seal {made.digest}"
+    if made.open_questions:
+        asked = counted(len(made.open_questions), "question")
+        yield f"not answered in it: {asked} for a person (preflight check shows them, preflight answer keeps answers)"
+    if earlier:
+        yield replaced(compare_with_seal(earlier, files, (), left_out, declaration), earlier)
+    yield f"before the upload: preflight verify {_typed(folder)}"
+
+
+def _typed(folder: Path) -> str:
+    """The folder as an argument, in quotation marks where it needs them."""
+    return subprocess.list2cmdline([str(folder)]) if sys.platform == "win32" else shlex.quote(str(folder))
+
+
+def _earlier(folder: Path, where: Path, *, replace: bool) -> Seal | None:
+    """The seal that stands there; what must not be written over, or among the papers, is told first."""
     read_folder(folder)
     whole = where.resolve()
     if whole.is_relative_to(folder.resolve()):
         raise DataMistakes([f"{where}: a seal among the papers would be taken for one; name a file in another folder"])
     if not whole.parent.is_dir():
         raise DataMistakes([f"{where}: the folder {where.parent} does not exist; create it first or name another"])
-    if whole.exists():
-        _seal_in(where)  # nothing else is ever written over
-        if not replace:
-            raise DataMistakes([f"{where}: an earlier seal is there; --replace writes over it, --to FILE keeps both"])
+    if not whole.exists():
+        return None
+    held = _seal_in(where)  # nothing else is ever written over
+    if not replace:
+        raise click.ClickException(
+            f"{where}: an earlier seal is there, of {moment(held.sealed)}; it stays as it is and nothing was checked; "
+            "seal again with --replace to write over it and see what differs, or with --to FILE to keep both"
+        )
+    return held
 
 
 def _digested(folder: Path, manifest: Manifest) -> Iterator[Digests]:

@@ -63,10 +63,11 @@ def sign(folder: Path, finding: str, by: str, reason: str, **assumed: Any) -> No
     read = _read(folder, Request(**assumed), now, registry)
     judged = judge_filing(read, registry)
     found = _finding_called(finding, judged)
-    if why := objection(found, judged.verdict.ready_for, judged.review.unopened):
-        raise click.ClickException(f"finding {found.id} ({found.requirement.id}): {why}")
     digests = read.filing.digests
     told = tell_finding(found, digests, judged.verdict.ready_for)
+    if why := objection(found, judged.verdict.ready_for, judged.review.unopened):
+        fix = f"; fix: {told.fix}" if told.fix else ""
+        raise click.ClickException(f"finding {found.id}, {told.message}: {why}{fix}")
     files = sorted({place.file for place in told.places}) or sorted(digests)
     entry = SignOff(
         finding=found.id,
@@ -89,14 +90,15 @@ def sign(folder: Path, finding: str, by: str, reason: str, **assumed: Any) -> No
 @click.argument("question")
 @click.argument("value", type=click.Choice(["yes", "no", "does not apply"]))
 @_BY
-@click.option("--note", default="", callback=_said, metavar="TEXT", help="What to add, such as what was looked at.")
+@click.option("--note", default="", callback=_said, metavar="TEXT", help="What to add: who looked at what, and when.")
 @OFFICE
 @assumptions
 def answer(folder: Path, question: str, value: Any, by: str, note: str, **assumed: Any) -> None:
     """Answer a QUESTION that only a person can, by its name in the report, such as two-eyes.
 
-    The answer stands in filing.toml, with the day, until a paper changes on which it rests. The answer no fails the
-    filing where what is asked matters so much.
+    Say what was done, not what is planned. Yes to a question with lettered parts means every one of them; if one is not
+    so, the answer is no. The answer stands in filing.toml, with the day, until a paper changes on which it rests. The
+    answer no fails the filing where what is asked matters so much.
     """
     registry, now = built_in_and_installed(), dt.datetime.now().astimezone()
     read = _read(folder, Request(**assumed), now, registry)
@@ -106,7 +108,10 @@ def answer(folder: Path, question: str, value: Any, by: str, note: str, **assume
         raise click.ClickException(f'question "{question}" is not asked of these papers{hint}')
     entry = Answer(question, value, by, now.date(), note, rests_on(asked[question], read.filing))
     _keep(folder, with_entry(declaration_text(folder), entry))
-    _tell(f"question {question} is answered {value} by {by} on {day(entry.on)}", _anew(folder, read, registry, now))
+    _tell(
+        f"question {question} is answered {value} by {by} on {day(entry.on)}: {asked[question].text}",
+        _anew(folder, read, registry, now),
+    )
 
 
 @click.command()
@@ -174,6 +179,7 @@ def _anew(folder: Path, read: ReadFiling, registry: Registry, now: dt.datetime) 
 def _tell(done: str, report: Report | None) -> None:
     with shown_as_far_as_read() as stream:
         sheet = Sheet(ReportConsole(stream))
-        sheet.hang(f"{done}; kept in {DECLARATION}" if report else f"{done}; {DECLARATION} holds it no more")
+        sheet.hang(done)
+        sheet.hang(f"kept in {DECLARATION}" if report else f"{DECLARATION} holds it no more")
         if report:
             sheet.hang(styled(report.headline, STRONG))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from preflight.reporting.comparing import Comparison, places_of, summary
+from preflight.reporting.findings import show_void
 from preflight.reporting.lines import INDENT, STRONG, Sheet, styled
 from preflight.reporting.machine import encoded
 from preflight.reporting.report import Finding, Report
@@ -46,7 +47,7 @@ def _row(finding: Finding) -> dict[str, object]:
 
 
 def show_comparison(old: Report, new: Report, found: Comparison, sheet: Sheet) -> None:
-    """What became of each finding, then the verdict now."""
+    """What became of each finding, the verdict now, and which sign-offs and answers hold no more."""
     sheet.hang(styled(f"{summary(found)}; now {new.headline}", STRONG))
     sheet.hang(f"then: {moment(old.created)}; now: {moment(new.created)}", indent=INDENT)
     for doubt in found.doubts:
@@ -62,6 +63,7 @@ def show_comparison(old: Report, new: Report, found: Comparison, sheet: Sheet) -
             sheet.hang(f"before: {before.message}", indent=_LABEL)
         if after.signed_off and not before.signed_off:
             sheet.hang(f"signed off since by {after.signed_off.by}: {after.signed_off.reason}", indent=_LABEL)
+    show_void(new, sheet)
 
 
 def _group(name: str, meaning: str, findings: Iterable[Finding], report: Report, sheet: Sheet) -> None:

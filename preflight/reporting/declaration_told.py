@@ -6,6 +6,7 @@ import datetime as dt
 import textwrap
 from collections.abc import Iterator
 
+from preflight.datafiles import quoted
 from preflight.papers import FilePaper, Proposal, Proposed
 from preflight.reporting.wording import clean, day, listed, pages, role
 
@@ -65,16 +66,4 @@ def _file(one: FilePaper) -> Iterator[str]:
 
 
 def _quoted(text: str) -> str:
-    """A TOML basic string; what steers or hides text is written as its code, so that a reader sees it."""
-    return '"' + "".join(map(_escaped, text)) + '"'
-
-
-def _escaped(character: str) -> str:
-    if character in '"\\':
-        return f"\\{character}"
-    if character.isprintable() and clean(character) == character:
-        return character
-    code = ord(character)
-    if 0xD800 <= code < 0xE000:  # half of a pair, which TOML cannot hold
-        return "\ufffd"
-    return f"\\U{code:08X}"
+    return quoted(text, lambda character: character.isprintable() and clean(character) == character)

@@ -105,8 +105,11 @@ def _question(question: Question, label: str, sheet: Sheet) -> None:
     column = INDENT + len(label) + 1
     shown, more = question.covers[:_COVERED_IDS], len(question.covers) - _COVERED_IDS
     covered = ", ".join(shown) + (f" and {more} more" if more > 0 else "")
-    text = plain(question.question) + styled(f" [{question.id}: {covered}]", FAINT)
-    sheet.hang(text, indent=INDENT, label=f"{label} ")
+    *parts, last = [plain(part) for part in wording.lettered(question.question)]
+    lines = [*parts, last + styled(f" [{question.id}: {covered}]", FAINT)]
+    sheet.hang(lines[0], indent=INDENT, label=f"{label} ")
+    for part in lines[1:]:
+        sheet.hang(part, indent=column)
     if question.file:
         page = f", {wording.pages([question.page])}" if question.page else ""
         sheet.hang(f"{wording.file_name(question.file)}{page}", indent=column)

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 
 from preflight.facts.money import ENTITIES, in_force
 from preflight.papers import Filing, entity_said, sheet_count, total, worksheet
+from preflight.papers.money.fees import COUNTED_ROLES
 from preflight.reporting.report import FeeRow, Worksheet
-from preflight.reporting.wording import day, number
+from preflight.reporting.wording import day, file_name, listed, number
+
+_NAMED = 6
 
 
 def worksheet_of(filing: Filing, entity: str | None, checked_on: dt.date | None) -> Worksheet | None:
@@ -23,7 +27,7 @@ def worksheet_of(filing: Filing, entity: str | None, checked_on: dt.date | None)
         for ln in lines
     )
     stated = entity_said(filing).amounts
-    notes = []
+    notes = [f"counted: {_counted(filing)}; forms and letters do not count"] if sheets else []
     size = in_force(filing.fees, "size", filing.payment_date)
     if size and size.sheet_weight != 1:
         weighed = number(sheets * size.sheet_weight)
@@ -44,3 +48,13 @@ def worksheet_of(filing: Filing, entity: str | None, checked_on: dt.date | None)
         stated=stated[0].dollars if stated else None,
         note="; ".join(notes),
     )
+
+
+def _counted(filing: Filing) -> str:
+    """How many pages of which file, so that the sum can be checked: "specification.pdf 6 and drawings.pdf 3"."""
+    pages = Counter[str]()
+    for paper in filing.with_role(*COUNTED_ROLES):
+        pages[paper.file] += len(paper.pages)
+    named = [f"{file_name(name)} {many}" for name, many in pages.items()]
+    more = len(named) - _NAMED
+    return listed([*named[:_NAMED], f"{more} more files"] if more > 0 else named)

@@ -9,20 +9,24 @@ from typing import TypeVar
 from preflight.reporting.places import where
 from preflight.reporting.report import RECORD_CREATOR, Document, Finding, Question, Report, Void
 from preflight.reporting.sheets_of_paper import Row, Section, drawn, row, to_pdf, together
-from preflight.reporting.wording import counted, day, file_name, listed, moment, quantity, role, span
+from preflight.reporting.wording import NOT_APPLICABLE, counted, day, file_name, listed, moment, quantity, role, span
 
 MOST_PAGES = 2
 _INDENT = 12.0
 _PLACES = 4
 _ROWS = 150
 _FEW = 12
+_WRAPPED, _WRITTEN = 6, 12
+"""Lines that are enough for every text of the program's own, and for every reason and note that it takes."""
+_TO_ANSWER = "[ ] yes   [ ] no   [ ] does not apply; initials, date: ____________________"
 Thing = TypeVar("Thing")
 
 
 def to_record(reports: Sequence[Report]) -> bytes:
     """A PDF with at most two pages an office: what was checked, by what, verdict, sign-offs, digests, cautions.
 
-    What has no room is counted, never dropped in silence; what is too long is cut in its middle.
+    Verdict, findings and files come first, then what a person answers, with room for initials. Texts are wrapped, not
+    cut; what has no room is counted, never dropped in silence.
     """
     papers = [drawn(_sections(report), MOST_PAGES) for report in reports]
     feet = [_foot(report) for report in reports]
@@ -37,26 +41,34 @@ def _sections(report: Report) -> list[Section]:
     answered = [q for q in report.by_hand if q.answer]
     waiting = [q for q in report.by_hand if not q.answer]
     files = report.documents
-    names = 2 if len(files) <= _FEW else 1  # lines a name: of many files the digests matter more
+    names = _WRAPPED if len(files) <= _FEW else 1  # lines a name: of many files the digests matter more
     every = [
         Section("", tuple(_head(report)), keep=99),
-        Section("Cautions", tuple(_cautions(report)), keep=2, weight=3),
         _listed("Signed off by a reviewer", accepted, lambda f: _finding(f, report), weight=4),
-        _listed("Not signed off", still, lambda f: _finding(f, report), weight=2),
+        _listed(
+            "Findings that are not signed off" if accepted else "Findings",
+            still,
+            lambda f: _finding(f, report),
+            weight=2,
+        ),
         _listed("Sign-offs and answers that hold no more", report.void, _void),
         _listed(
             f"Files ({len(report.documents)}), with SHA-256", report.documents, lambda d: _document(d, names), weight=6
         ),
-        _listed("Answered by a person", answered, _question),
-        _listed("Not yet answered", waiting, _question),
+        Section("Cautions", tuple(_cautions(report)), keep=2, weight=3),
+        _listed("Answered by a person", answered, _question, own_page=True),
+        _listed("Not yet answered", waiting, _question, own_page=not answered),
         Section("", (row("Looked at by (initials, date): ______________________________", size=8.5),), keep=1),
     ]
     return [section for section in every if section.rows]
 
 
-def _listed(title: str, things: Sequence[Thing], told: Callable[[Thing], Row], weight: float = 1.0) -> Section:
+def _listed(
+    title: str, things: Sequence[Thing], told: Callable[[Thing], Row], weight: float = 1.0, *, own_page: bool = False
+) -> Section:
     """Of thousands only as many are laid out as could ever have room; all are counted."""
-    return Section(title, tuple(map(told, things[:_ROWS])), keep=1, weight=weight, more=len(things[_ROWS:]))
+    rows = tuple(map(told, things[:_ROWS]))
+    return Section(title, rows, keep=1, weight=weight, more=len(things[_ROWS:]), own_page=own_page)
 
 
 def _head(report: Report) -> Iterator[Row]:
@@ -75,36 +87,41 @@ def _head(report: Report) -> Iterator[Row]:
         ("entity", f"{head.entity} ({known.get('entity', '-')})"),
         ("requirements", _counts(report)),
     ):
-        yield row(f"{name}: {value}", most=2)
+        yield row(f"{name}: {value}", most=3)
 
 
 def _counts(report: Report) -> str:
     states = Counter(one.state for one in report.requirements)
-    return f"{len(report.requirements)} in all: {', '.join(f'{n} {state}' for state, n in states.most_common())}"
+    counts = ", ".join(f"{number} {state}" for state, number in states.most_common())
+    said = f" (not applicable: {NOT_APPLICABLE})" if states["not applicable"] else ""
+    return f"{len(report.requirements)} in all: {counts}{said}"
 
 
 def _cautions(report: Report) -> Iterator[Row]:
     for named in (report.tool, *report.plugins):
         if named.trouble:
-            yield row(f"did not work: {named.name} {named.version}: {named.trouble}", most=2)
+            yield row(f"did not work: {named.name} {named.version}: {named.trouble}", most=_WRAPPED)
     for caution in report.cautions:
-        yield row(f"- {caution}", most=3)
+        yield row(f"- {caution}", most=_WRAPPED)
 
 
 def _finding(finding: Finding, report: Report) -> Row:
     places = "; ".join(where(finding, report.documents, _PLACES))
     lines = [
-        row(f"{finding.consequence}: {finding.message} [finding {finding.id}]", most=2),
-        row(f"{places}; {'; '.join(finding.citations)}", indent=_INDENT, size=7, most=2),
+        row(f"{finding.consequence}: {finding.message} [finding {finding.id}]", most=_WRAPPED),
+        row(f"{places}; {'; '.join(finding.citations)}", indent=_INDENT, size=7, most=_WRAPPED),
     ]
     if off := finding.signed_off:
-        lines.append(row(f"accepted by {off.by} on {day(off.on)}: {off.reason}", indent=_INDENT, bold=True, most=2))
+        said = f"accepted by {off.by} on {day(off.on)}: {off.reason}"
+        lines.append(row(said, indent=_INDENT, bold=True, most=_WRITTEN))
+    elif finding.fix:
+        lines.append(row(f"fix: {finding.fix}", indent=_INDENT, size=7, most=_WRAPPED))
     return together(*lines)
 
 
 def _void(void: Void) -> Row:
     said = f"{void.said}, by {void.by} on {day(void.on)}; void: {void.why}"
-    return together(row(f"{void.of} {void.id}: {void.text}", most=1), row(said, indent=_INDENT, most=1))
+    return together(row(f"{void.of} {void.id}: {void.text}", most=_WRAPPED), row(said, indent=_INDENT, most=_WRITTEN))
 
 
 def _document(document: Document, lines: int) -> Row:
@@ -128,9 +145,10 @@ def _document(document: Document, lines: int) -> Row:
 def _question(question: Question) -> Row:
     if said := question.answer:
         note = f": {said.note}" if said.note else ""
-        answer = row(f"{said.value}, by {said.by} on {day(said.on)}{note}", indent=_INDENT, bold=True, most=1)
-        return together(row(f"{question.question} [{question.id}]", size=7, most=2), answer)
-    return row(f"{question.question} [{question.id}]", size=7, most=1)
+        answer = row(f"{said.value}, by {said.by} on {day(said.on)}{note}", indent=_INDENT, bold=True, most=_WRITTEN)
+    else:
+        answer = row(_TO_ANSWER, indent=_INDENT, size=7)
+    return together(row(f"{question.question} [{question.id}]", size=7, most=_WRAPPED), answer)
 
 
 def _foot(report: Report) -> str:

@@ -61,6 +61,8 @@ class Section(msgspec.Struct, frozen=True):
     """So many were never laid out."""
     weight: float = 1.0
     """The lighter a section, the sooner it gives up rows."""
+    own_page: bool = False
+    """Begins a page where what stands before leaves no room for all that follows, if there are pages enough."""
 
     def shown(self, number: int) -> tuple[Row, ...]:
         """With so many rows, and a line that says how many are left out."""
@@ -84,8 +86,11 @@ def drawn(sections: Sequence[Section], most_pages: int) -> list[list[Row]]:
     """The rows of each page, at most so many pages."""
     numbers = [len(section.rows) for section in sections]
     while True:
-        rows = [one for section, number in zip(sections, numbers, strict=True) for one in section.shown(number)]
-        pages = _flowed(rows)
+        blocks = [section.shown(number) for section, number in zip(sections, numbers, strict=True)]
+        pages = _flowed([one for block in blocks for one in block])
+        apart = _apart(sections, blocks)
+        if len(pages) > 1 and len(apart) <= most_pages:
+            return apart
         spare = [place for place, section in enumerate(sections) if numbers[place] > section.keep]
         if len(pages) <= most_pages or not spare:
             return pages[:most_pages]
@@ -161,6 +166,13 @@ def _flowed(rows: Sequence[Row]) -> list[list[Row]]:
         pages[-1].append(one)
         left -= one.height
     return pages
+
+
+def _apart(sections: Sequence[Section], blocks: Sequence[Sequence[Row]]) -> list[list[Row]]:
+    """The pages if the first section that wants a page of its own gets it."""
+    first = next((place for place, section in enumerate(sections) if section.own_page), len(sections))
+    before, after = ([one for block in part for one in block] for part in (blocks[:first], blocks[first:]))
+    return [*_flowed(before), *(_flowed(after) if after else [])]
 
 
 def _height(section: Section, number: int) -> float:

@@ -162,6 +162,8 @@ def _counts(report: Report, sheet: Sheet) -> None:
     sheet.hang(f"{len(report.requirements)} in all: {', '.join(states)}", indent=INDENT)
     for row in report.told_with_others:
         sheet.hang(f"broken too: {row.id}, {row.why}", indent=INDENT)
+    if numbers["not applicable"]:
+        sheet.hang(f"not applicable: {wording.NOT_APPLICABLE}", indent=INDENT)
     if numbers["not measured"]:
         sheet.hang(f"not measured by this version: {_by_kind(report.requirements)}", indent=INDENT)
         sheet.hang('preflight requirements --state "not measured" lists what this version cannot check', indent=INDENT)

@@ -8,6 +8,11 @@ import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 
+NOT_APPLICABLE = (
+    "nothing to look at in these papers or on these days, or conditions that are not given here; "
+    "so how many are met differs between folders and between days"
+)
+"""What stands beside the count of requirements in that state."""
 _SYMBOLS = {"cm", "mm", "in", "pt", "dpi", "MB", "square cm"}
 """Units that have no plural and follow the number with a space."""
 _LEAST_DECIMALS = {"%": 0, "dpi": 0}
@@ -30,6 +35,11 @@ _UNSEEN = {
     *range(0xE0100, 0xE01F0),
 }
 """Letters and marks that show nothing (Unicode: Default_Ignorable_Code_Point, those outside of category Cf)."""
+
+
+def lettered(text: str) -> list[str]:
+    """What stands before the parts (a), (b) of a text, then each part, for lists; together they are the text."""
+    return re.split(r" (?=\([a-z]\) )", text)
 
 
 def figures(value: float, unit: str, least: float | None = None, most: float | None = None) -> tuple[str, str]:

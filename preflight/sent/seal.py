@@ -77,7 +77,12 @@ def make_seal(
     if report.verdict != "pass":
         raise DataMistakes([f"{report.headline}: only what passes is sealed"])
     if changed := _changed(report, every):
-        raise DataMistakes([f"{name} changed while it was checked; run the same command again" for name in changed])
+        raise DataMistakes(
+            [
+                f"{name} changed while it was checked; let other programs finish with it, then seal again"
+                for name in changed
+            ]
+        )
     book = report.rulebook
     open_seal = Seal(
         sealed=sealed.isoformat(timespec="seconds"),

@@ -63,6 +63,13 @@ def told(differences: Differences, seal: Seal) -> str:
     return f"{line}; filing.toml, which is not uploaded, has changed" if differences.declaration else line
 
 
+def replaced(differences: Differences, earlier: Seal) -> str:
+    """In one line: what is not as it was under the seal that was written over."""
+    was = f"in the place of the seal of {moment(earlier.sealed)}"
+    line = f"{was}, of the same files" if differences.same else f"{was}; since then {'; '.join(_parts(differences))}"
+    return f"{line}; filing.toml has changed" if differences.declaration else line
+
+
 def _parts(found: Differences) -> Iterator[str]:
     for word, names in (("changed", found.changed), ("missing", found.missing), ("added", found.added)):
         if names:

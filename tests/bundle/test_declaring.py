@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 import tomllib
 from typing import Any
 
@@ -93,6 +94,29 @@ def test_it_is_laid_out_for_people():
         f'message = "left margin"\nfiles = {{"a b.pdf" = "{"0" * 64}"}}\n'
     )
     assert with_entry("", entry).startswith("[[signed_off]]\n")
+
+
+@pytest.mark.hostile
+@settings(deadline=None, max_examples=50)
+@given(ENTRIES)
+def test_what_is_written_steers_no_editor(entry):
+    assert all(character == "\n" or character.isprintable() for character in with_entry(OWN, entry))
+
+
+@settings(deadline=None, max_examples=50)
+@given(st.lists(ENTRIES, min_size=1, max_size=5), st.sampled_from(["", OWN, "entity = 'micro'", OWN + "\n\n"]))
+def test_one_blank_line_stands_before_each_entry(entries, own):
+    text = own
+    for entry in entries:
+        text = with_entry(text, entry)
+    before = re.split(r"^\[\[(?:signed_off|answers)\]\]$", text, flags=re.MULTILINE)[:-1]
+    assert all(re.search(r"\S\n\n$", part) or not part for part in before), text
+
+
+def test_a_comment_stays_on_its_entry_and_what_is_quoted_is_no_entry():
+    own = f'# hers\n[[signed_off]]\nfinding = "{"c" * 12}"\nby = "PR"\non = 2026-11-25\nreason = "x"\n'
+    own += 'message = """a\n[[answers]]"""\n'
+    assert with_entry(own, SignOff("a" * 12, "AE", DAY, "y")).startswith(own)
 
 
 def test_a_list_in_brackets_is_continued():

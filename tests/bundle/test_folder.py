@@ -66,6 +66,22 @@ def test_no_such_folder_and_a_file_for_a_folder_are_one_clear_line(tmp_path: Pat
     assert "name the folder" in file.value.mistakes[0]
 
 
+@pytest.mark.parametrize(
+    ("typed", "offered"),
+    [("DEMO-O417", "DEMO-0417"), ("demo-0417", "DEMO-0417"), ("Matter", None), ("DEM0-0417/papers", "DEMO-0417")],
+)
+def test_a_folder_that_is_misspelt_gets_the_near_name_beside_it(tmp_path: Path, typed: str, offered: str) -> None:
+    (tmp_path / "DEMO-0417").mkdir()
+    (tmp_path / "DEMO-0418.pdf").write_bytes(b"no folder")
+    if (tmp_path / typed).exists():
+        pytest.skip("this disk does not tell capitals apart")
+    with pytest.raises(DataMistakes) as told:
+        read_folder(tmp_path / typed)
+    (line,) = told.value.mistakes
+    assert line.startswith(f"{tmp_path / typed}: no such folder")
+    assert line.endswith(f'; did you mean "{tmp_path / offered}"?' if offered else "no such folder")
+
+
 def test_the_declaration_is_no_paper(tmp_path: Path) -> None:
     (tmp_path / "filing.toml").write_text("")
     assert read_folder(tmp_path).entries == ()

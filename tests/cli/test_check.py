@@ -189,7 +189,7 @@ def test_all_mistakes_about_outputs_are_told_at_once(run, papers, tmp_path):
 def test_other_forms_take_one_office(run, papers, tmp_path):
     result = run("check", papers, "--office", "us", "--office", "jp", "--write", "text", tmp_path / "x")
     assert result.exit_code == 2
-    assert "--write takes one office at a time; --json takes several" in result.stderr
+    assert "--write takes one office at a time: check once for each" in result.stderr
 
 
 def test_a_form_that_throws_is_a_failure_of_the_program_and_no_verdict(run, papers, tmp_path, registry):

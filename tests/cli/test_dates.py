@@ -5,11 +5,14 @@ from __future__ import annotations
 import datetime as dt
 import json
 import re
+import unicodedata
 from pathlib import Path
 
 import pytest
 import vobject
 from click.testing import CliRunner, Result
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from preflight.cli.commands import preflight
@@ -186,6 +189,16 @@ def test_the_form_of_the_lines() -> None:
     assert all(len(line) <= 75 for line in raw.split(b"\r\n"))  # the same: octets, not characters
     raw.decode("utf-8")
     assert b"\r\nDTSTART;VALUE=DATE:20261127\r\n" in raw
+
+
+@pytest.mark.hostile
+@settings(deadline=None, max_examples=30)
+@given(st.text(st.characters(exclude_categories=()), max_size=30))
+def test_whatever_the_docket_holds_stays_text_of_the_calendar(docket: str) -> None:
+    raw = of_filing(docket)
+    assert raw.count(b"BEGIN:VEVENT\r\n") == len(vobject.readOne(raw.decode()).vevent_list) == 4
+    unfolded = raw.decode().replace("\r\n ", "").replace("\r\n", "\n")
+    assert not {c for c in unfolded if c != "\n" and unicodedata.category(c) in {"Cc", "Cf", "Cs", "Zl", "Zp"}}
 
 
 def test_identifiers_are_stable_and_keep_cases_apart() -> None:

@@ -50,6 +50,10 @@ def run(*arguments: object) -> Result:
     return CliRunner(env={"COLUMNS": "200"}).invoke(preflight, [str(a) for a in arguments])
 
 
+def flat(text: str) -> str:
+    return " ".join(text.split())
+
+
 def test_sealed_and_verified(folder):
     made = run("seal", folder)
     assert made.exit_code == 0, made.stderr
@@ -79,8 +83,24 @@ def test_what_fails_is_not_sealed(folder, checking):
     checking.verdict = "everything"
     result = run("seal", folder)
     assert result.exit_code == 1
-    assert result.stdout.endswith("not sealed: only what passes is\n")
+    headline, why, *named = result.stdout.splitlines()
+    assert headline.startswith("FAIL: ")
+    assert why == "not sealed, since only what passes is. In the way:"
+    assert any(line.startswith("- refusal: ") for line in named)
+    assert any("[finding " in line for line in named)
+    assert not any("advice" in line for line in named)
+    said = flat(result.stdout)
+    assert f"next: mend the papers (each fix: preflight check {folder}), then seal again" in said
+    assert said.endswith(f"what may stay as it is: preflight sign {folder} FINDING --by INITIALS --reason TEXT")
     assert run("verify", folder).exit_code == 2
+
+
+def test_an_earlier_seal_stays_where_the_papers_fail_now(folder, checking):
+    run("seal", folder)
+    kept = (folder.parent / "DEMO-001.seal.json").read_bytes()
+    checking.verdict = "everything"
+    assert "; the seal of " in run("seal", folder, "--replace").stdout
+    assert (folder.parent / "DEMO-001.seal.json").read_bytes() == kept
 
 
 def test_an_earlier_seal_is_lost_only_when_asked(folder):
@@ -89,13 +109,19 @@ def test_an_earlier_seal_is_lost_only_when_asked(folder):
     (folder / "drawings.pdf").write_bytes(b"better lines")
     again = run("seal", folder)
     assert again.exit_code == 2
-    assert "an earlier seal is there; --replace writes over it, --to FILE keeps both" in again.stderr
+    assert "an earlier seal is there, of " in again.stderr
+    assert "seal again with --replace to write over it and see what differs, or with --to FILE" in again.stderr
+    assert len(again.stderr.splitlines()) == 1
     assert (folder.parent / "DEMO-001.seal.json").read_bytes() == kept
     assert run("seal", folder, "--to", folder.parent / "two.json").exit_code == 0
     assert run("verify", folder, "--seal", folder.parent / "two.json").exit_code == 0
     assert run("verify", folder).exit_code == 1
-    assert run("seal", folder, "--replace").exit_code == 0
+    (folder / "specification.pdf").rename(folder / "spec.pdf")
+    better = run("seal", folder, "--replace")
+    assert better.exit_code == 0
+    assert "since then changed: drawings.pdf; renamed: specification.pdf to spec.pdf" in flat(better.stdout)
     assert run("verify", folder).exit_code == 0
+    assert ", of the same files" in flat(run("seal", folder, "--replace").stdout)
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
+from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import strategies as st
 
 from preflight.bundle import read_declared, read_folder, settle
 from preflight.checks import NoLimits, Place, Seen, check
@@ -54,7 +56,7 @@ BOOK = Rulebook(
         rule("us.file.refused", check="the folder", filing="refusal"),
         rule("us.hand", asked_in="two-eyes"),
     ),
-    questions=(Question("two-eyes", "Will a second person look?", rests_on=()),),
+    questions=(Question("two-eyes", "Has a second person looked?", rests_on=()),),
 )
 REGISTRY = Registry(checks={"each file": each_file, "the folder": the_folder}, rulebooks={("us", "provisional"): BOOK})
 
@@ -143,6 +145,40 @@ def test_a_changed_file_voids_it_and_the_other_sign_off_holds(folder):
     assert now.reasons.signed_off == 1
 
 
+@pytest.mark.hostile
+@pytest.mark.skipif(sys.platform == "win32", reason="such names are not allowed there")
+def test_a_hostile_name_is_harmless_where_it_is_signed_kept_listed_and_withdrawn(folder):
+    (folder / "a\u202efdp\x1b[31m<b>.pdf").write_bytes(b"x")
+    finding = the_id(folder, "fdp")
+    for done in (run("sign", folder, finding, *SIGNED), run("check", folder), run("withdraw", folder, finding)):
+        assert not {c for c in done.output if c != "\n" and not c.isprintable()}, done.output
+        kept = (folder / "filing.toml").read_text(encoding="utf-8")
+        assert not {c for c in kept if c != "\n" and not c.isprintable()}, kept
+    assert finding not in kept
+
+
+@settings(
+    deadline=None, max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture], phases=[Phase.generate]
+)
+@given(st.sampled_from(["drawings.pdf", "specification.pdf"]), st.integers(0, 4), st.integers(0, 255))
+def test_any_byte_that_changes_voids_what_was_signed_on_its_file_and_a_new_name_is_told_apart(folder, name, at, other):
+    contents = {"drawings.pdf": b"lines", "specification.pdf": b"words"}
+    for file, content in contents.items():
+        (folder / file).write_bytes(content)
+    (folder / "filing.toml").unlink(missing_ok=True)
+    for file in contents:
+        run("sign", folder, the_id(folder, file), *SIGNED)
+    changed = bytearray(contents[name])
+    changed[at] ^= other
+    (folder / name).write_bytes(changed)
+    voided = [(v.text, v.why) for v in report(folder).void]
+    assert voided == ([(f"{name} as it is is wrong", f"{name} has changed since")] if other else [])
+    (folder / name).rename(folder / "renamed.pdf")
+    voided = [(v.text, v.why) for v in report(folder).void]
+    (folder / "renamed.pdf").unlink()
+    assert voided == [(f"{name} as it is is wrong", f"{name} is no longer there")]
+
+
 @pytest.mark.parametrize(
     ("called", "said"),
     [
@@ -175,8 +211,12 @@ def test_a_question_is_answered_and_answered_again(folder):
     result = run("answer", folder, "two-eyes", "no", "--by", "AE")
     assert result.exit_code == 0, result.stderr
     assert "1 question answered no" in result.stdout
-    run("answer", folder, "two-eyes", "yes", "--by", "PR", "--note", "tomorrow at nine")
-    assert [(e["value"], e["by"], e["note"]) for e in entries(folder)["answers"]] == [("yes", "PR", "tomorrow at nine")]
+    assert "question two-eyes is answered no by AE on " in result.stdout
+    assert ": Has a second person looked?\n" in result.stdout, "what was said no to is read once more"
+    run("answer", folder, "two-eyes", "yes", "--by", "PR", "--note", "PR, 9 pages, 23:10")
+    assert [(e["value"], e["by"], e["note"]) for e in entries(folder)["answers"]] == [
+        ("yes", "PR", "PR, 9 pages, 23:10")
+    ]
     (question,) = report(folder).by_hand
     assert (question.answer.value, question.answer.by) == ("yes", "PR")
     assert report(folder).reasons.questions == 0

@@ -17,6 +17,9 @@ from markup import Markup
 from rich.console import Console
 
 from preflight.reporting import wording
+from preflight.reporting.comparing import compare
+from preflight.reporting.comparison_told import comparison_to_json, show_comparison
+from preflight.reporting.lines import Sheet
 from preflight.reporting.machine import to_json
 from preflight.reporting.page import to_page
 from preflight.reporting.report import Report
@@ -80,6 +83,18 @@ def test_no_string_of_a_report_becomes_markup_of_the_page_or_steers_it(report, p
     assert page.unbalanced == []
     assert set(page.tags) <= set(plain.tags)
     assert {(tag, name) for tag, name, _ in page.attributes} <= {(tag, name) for tag, name, _ in plain.attributes}
+
+
+@settings(deadline=None, max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(ANY_TEXT, min_size=1, max_size=12))
+def test_no_string_of_two_reports_steers_their_comparison_or_breaks_its_json(report, poisoned, words):
+    old = poisoned(report("everything"), (words[n % len(words)] for n in count()))
+    new = poisoned(report("everything"), (words[n % len(words)] for n in count(1)))
+    found = compare(old, new)
+    page = io.StringIO()
+    show_comparison(old, new, found, Sheet(Console(file=page, width=80, color_system=None, _environ={})))
+    assert steering(page.getvalue()) == set()
+    assert json.loads(comparison_to_json([(old, new, found)]))["schema"] == "preflight-comparison/1"
 
 
 @given(ANY_TEXT)

@@ -4,8 +4,10 @@ program."""
 from __future__ import annotations
 
 import io
+import json
 import re
 import unicodedata
+from pathlib import Path
 from typing import Any
 
 import msgspec
@@ -18,6 +20,8 @@ from pdfminer.high_level import extract_text
 from preflight.reporting.record import MOST_PAGES, to_record
 from preflight.reporting.report import RECORD_CREATOR, Document, PaperRow, Report
 from preflight.reporting.sheets_of_paper import Row, Section, drawn, row, wrapped
+
+BUNDLES = Path(__file__).parents[1] / "bundles" / "golden"
 
 
 def pages(made: bytes) -> int:
@@ -60,6 +64,36 @@ def test_it_says_what_was_checked_by_what_and_what_was_accepted(report):
         assert part in said, part
 
 
+def sample(name: str) -> Report:
+    """The golden report of a sample bundle, with something in the place of what is masked there."""
+    data = json.loads((BUNDLES / name).read_bytes().replace(b'"..."', b'"masked"'))
+    data["created"] = "2026-11-25T23:40:00+00:00"
+    for place in (*(p for f in data["findings"] for p in f["places"]), *data["by_hand"]):
+        place["picture"] = None
+    return msgspec.convert(data, Report)
+
+
+@pytest.mark.parametrize("name", sorted(path.name for path in BUNDLES.glob("*.json")))
+def test_of_an_ordinary_folder_nothing_is_cut_or_left_out(name):
+    whole = sample(name)
+    made = to_record([whole])
+    said = words(made)
+    assert pages(made) <= MOST_PAGES
+    assert "left out here" not in said
+    for finding in whole.findings:
+        assert all(part in said for part in (finding.message, f"fix: {finding.fix}", finding.id))
+    for part in (*(q.question for q in whole.by_hand), *whole.cautions):
+        assert part in said
+
+
+def test_what_was_found_stands_before_the_cautions_and_what_a_person_answers_on_a_page_of_its_own(report):
+    whole = sample("hurried.json")
+    first, second = extract_text(io.BytesIO(to_record([whole]))).split("\f")[:2]
+    assert 0 < first.index("\nFindings\n") < first.index("\nFiles ") < first.index("\nCautions\n")
+    assert second.startswith("Not yet answered\n")
+    assert second.count("does not apply; initials, date:") == len(whole.by_hand)
+
+
 @pytest.mark.parametrize("files", [0, 1, 40, 400])
 @pytest.mark.parametrize("name", ["paper", "a name that goes on and on " * 9, "x" * 250])
 def test_however_much_there_is_it_is_two_pages_and_what_is_left_out_is_counted(report, files, name):
@@ -68,7 +102,7 @@ def test_however_much_there_is_it_is_two_pages_and_what_is_left_out_is_counted(r
     said = words(made)
     assert pages(made) <= MOST_PAGES
     shown = len(set(re.findall(r"\b[0-9a-f]{64}\b", said)))
-    left = sum(int(n) for n in re.findall(r"Files .*?and (\d+) more, left out here", said))
+    left = sum(int(n) for n in re.findall(r"Files .*?and (\d+) more, left out here", said.split(" Cautions ")[0]))
     assert shown + left == files
     accepted = len(re.findall(r"accepted by", said))
     assert accepted >= 1

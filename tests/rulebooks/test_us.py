@@ -45,7 +45,15 @@ def test_a_fix_says_what_to_do(requirement: Requirement) -> None:
 
 @pytest.mark.parametrize("question", BOOK.questions, ids=_id)
 def test_a_question_can_be_answered_with_yes_or_no(question: Question) -> None:
-    assert re.match(r"^(Does|Do|Are|Is|Was|Were|Did|Will) .*\?", question.text)
+    assert re.match(r"^(Does|Do|Are|Is|Was|Were|Did|Has) .*\?", question.text)
+
+
+@pytest.mark.parametrize("question", BOOK.questions, ids=_id)
+def test_a_yes_hides_no_part_of_a_question(question: Question) -> None:
+    letters = re.findall(r"\((\w)\)", question.text)
+    assert letters == list("abcdefgh"[: len(letters)])
+    assert bool(letters) == ("Yes only if " in question.text), "several facts are lettered, and yes means all"
+    assert not re.search(r"\b(will|shall|going to)\b", question.text.split("?")[0]), "a promise is no fact"
 
 
 @pytest.mark.parametrize("requirement", [r for r in BOOK.requirements if r.waits_for and r.filing != "none"], ids=_id)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
+import io
 import json
 import tempfile
+import unicodedata
 from collections import Counter
 from collections.abc import Iterable
 from pathlib import Path
@@ -15,12 +17,24 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator, FormatChecker
+from rich.console import Console
 
 from preflight.bundle import digests_of, read_folder
 from preflight.datafiles import DataMistakes, schema
 from preflight.facts import Digests
+from preflight.reporting.lines import Sheet
 from preflight.reporting.report import Document, Report
-from preflight.sent import Differences, Seal, compare_with_seal, make_seal, seal_from_json, seal_to_json, told
+from preflight.sent import (
+    Differences,
+    Seal,
+    compare_with_seal,
+    make_seal,
+    refused,
+    replaced,
+    seal_from_json,
+    seal_to_json,
+    told,
+)
 
 REPORTS = Path(__file__).parents[1] / "reporting" / "reports"
 NOW = dt.datetime(2026, 11, 26, 23, 40, tzinfo=dt.UTC)
@@ -194,6 +208,38 @@ def test_a_file_that_changed_while_it_was_checked_is_not_sealed():
         make_seal(report_on(files), [msgspec.structs.replace(files[0], sha256="9" * 64)], None, (), NOW)
     with pytest.raises(DataMistakes, match=r"a\.pdf changed while it was checked"):
         make_seal(report_on(files), [], None, (), NOW)
+
+
+@pytest.mark.hostile
+@settings(deadline=None, max_examples=30)
+@given(st.lists(st.text(st.characters(exclude_categories=()), min_size=1, max_size=20), min_size=4, max_size=4))
+def test_names_and_words_of_papers_are_harmless_in_what_is_said_of_a_seal(words):
+    names = sorted(set(words))
+    found = Differences(tuple(names), tuple(names), tuple(names), tuple((a, a) for a in names), declaration=True)
+    failed = report_named("everything")
+    poisoned = [msgspec.structs.replace(f, message=word) for f, word in zip(failed.findings, words, strict=False)]
+    page = io.StringIO()
+    sheet = Sheet(Console(file=page, width=80, color_system=None, _environ={}))
+    for line in (
+        told(found, small()),
+        replaced(found, small()),
+        *refused(msgspec.structs.replace(failed, findings=tuple(poisoned)), words[0], small()),
+    ):
+        sheet.hang(line)
+    steering = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
+    assert not {c for c in page.getvalue() if c != "\n" and unicodedata.category(c) in steering}
+
+
+def test_what_stands_in_the_way_of_a_seal_is_named_with_the_next_step():
+    failed = report_named("everything")
+    grave = [f for f in failed.findings if f.signed_off is None and f.consequence != "advice"]
+    why, *named, following, signing = refused(failed, "DEMO-001")
+    assert why == "not sealed, since only what passes is. In the way:"
+    assert all(f"[finding {f.id}]" in line for f, line in zip(grave, named, strict=False))
+    assert following == "next: mend the papers (each fix: preflight check DEMO-001), then seal again"
+    assert signing.startswith("what may stay as it is: preflight sign DEMO-001 FINDING")
+    only = tuple(f for f in grave if f.consequence == "refusal")
+    assert "sign" not in list(refused(msgspec.structs.replace(failed, findings=only), "x"))[-1]
 
 
 def test_one_line_says_it_all_and_names_are_harmless():

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from preflight.reporting.page.pictures import Figure, Store
 from preflight.reporting.report import Answer, Report, RequirementRow, State
-from preflight.reporting.wording import counted, day, file_name
+from preflight.reporting.wording import NOT_APPLICABLE, counted, day, file_name, lettered
 
 ANSWERS = ("yes", "no", "does not apply")
 
@@ -27,6 +27,8 @@ class Asked(NamedTuple):
 
     number: int
     question: str
+    parts: tuple[str, ...]
+    """What yes says of each, where it says several things."""
     place: str
     covers: tuple[str, ...]
     answers: tuple[str, ...]
@@ -46,10 +48,12 @@ def asked_of(report: Report, store: Store) -> Iterator[Asked]:
     """The open questions, then the answered ones."""
     titles = {row.id: row.title for row in report.requirements}
     for number, one in enumerate(sorted(report.by_hand, key=lambda q: q.answer is not None), 1):
+        question, *parts = lettered(one.question)
         page = f", page {one.page}" if one.page else ""
         yield Asked(
             number=number,
-            question=one.question,
+            question=question,
+            parts=tuple(parts),
             place=f"{file_name(one.file)}{page}" if one.file else "",
             covers=tuple(titles.get(name, name) for name in one.covers),
             answers=ANSWERS,
@@ -86,8 +90,7 @@ def listed_of(report: Report) -> Iterator[Listed]:
         said = f"looked at {counted(places, 'place')}, all held"
         yield Listed(f"{counted(len(met), 'requirement')} met", said, _named(met))
     if idle:
-        said = "nothing to look at, or their conditions are not given here"
-        yield Listed(f"{counted(len(idle), 'requirement')} not applicable", said, _named(idle))
+        yield Listed(f"{counted(len(idle), 'requirement')} not applicable", NOT_APPLICABLE, _named(idle))
 
 
 def _in_state(report: Report, state: State) -> list[RequirementRow]:
