@@ -76,13 +76,17 @@ _CERTIFIED = ("signed", "short", "by officer")
 
 def _places(picture: EntityPicture) -> tuple[Place, ...]:
     """Where tick, certification and amount stand, one place a page."""
-    certified = [_where_signed(c) for c in picture.certifications]
+    unsigned_first = sorted(picture.certifications, key=lambda one: bool(one.signing.signed))
+    certified = [_where_signed(one) for one in unsigned_first]
     if picture.certification == "other matter":
         return tuple(certified)  # the other papers are right: it is this one that belongs elsewhere
     ticked = [of_said(t.place) if t.place else of_paper(t.paper) for t in picture.ticks if t.tick != "none"]
     paid = [of_said(a.place) for a in picture.amounts]
     too_much = picture.amount in ("undiscounted", "small") and picture.certification in _CERTIFIED
-    found = [*paid, *ticked, *certified] if too_much else [*ticked, *certified, *paid]
+    unsigned = picture.certification in ("unsigned", "short", "by officer") and picture.tick != "both"
+    found = [*ticked, *certified, *paid]
+    if too_much or unsigned:
+        found = [*paid, *ticked, *certified] if too_much else [*certified, *ticked, *paid]
     once: dict[tuple[str | None, int | None], Place] = {}
     for place in found:
         once.setdefault((place.file, place.page), place)

@@ -171,9 +171,10 @@ def _table_rows(every: list[Line], heads: Mapping[str, Line], foot: float) -> li
 
 def _column_starts(below: list[Row], heads: Mapping[str, Line]) -> list[float]:
     """Where each column but the first begins: as a full row shows, else half-way between two heads."""
-    full = next((row for row in below if len(row.lines) == len(heads)), None)
+    cells = ([line for line in row.lines if not line.text.strip(" .").isdigit()] for row in below)
+    full = next((row for row in cells if len(row) == len(heads)), None)
     if full is not None:
-        return [line.box.left - COLUMN_SLACK for line in full.lines[1:]]
+        return [line.box.left - COLUMN_SLACK for line in full[1:]]
     return [(first.box.right + second.box.left) / 2 for first, second in pairwise(heads.values())]
 
 
@@ -291,14 +292,14 @@ def _in_cells(paper: Paper, page: Page, line: Line, column: str, text: str, foun
     one = found[-1]
     columns = tuple(dict.fromkeys((*one.columns, column)))
     if column == "family":
-        found[-1] = msgspec.structs.replace(one, name=f"{one.name} {text}".strip(), family=text or None, columns=columns)
+        found[-1] = msgspec.structs.replace(
+            one, name=f"{one.name} {text}".strip(), family=text or None, columns=columns
+        )
         return True
     where = ", ".join(part for part in (one.residence, text) if part)
     city = text or None if column == "city" else one.city
     region = ", ".join(part for part in (one.region, text) if part) if column == "region" else one.region
-    found[-1] = msgspec.structs.replace(
-        one, residence=where or None, city=city, region=region or None, columns=columns
-    )
+    found[-1] = msgspec.structs.replace(one, residence=where or None, city=city, region=region or None, columns=columns)
     return True
 
 
