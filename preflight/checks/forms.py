@@ -183,7 +183,7 @@ def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
 
 
 def _signers_spelled(filing: Filing, known: Sequence[Said]) -> Outcomes:
-    """Whether a signer who can only be one of the inventors is spelled as that one. Others who sign are no inventors."""
+    """Whether a signer who can only be one of the inventors is spelled as that one. Others need be none."""
     for paper in filing.with_role("entity-certification", "cover-sheet", "application-data-sheet", "letter"):
         for one in signing(paper).signatures:
             said = one.name

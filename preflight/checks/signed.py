@@ -223,9 +223,12 @@ def signature_date(filing: Filing, _: NoLimits) -> Outcomes:
 def _date_under(paper: Paper) -> Value | None:
     """A line that is nothing but a date, right under or beside a signature: letters print no label."""
     at = signing(paper).place
+    box = at.box if at else None
     page = next((page for page in paper.pages if at and page.number == at.page), None)
-    for line in page.lines if page and at and at.box else ():
-        apart = line.box.middle[1] - at.box.middle[1]
+    if box is None or page is None:
+        return None
+    for line in page.lines:
+        apart = line.box.middle[1] - box.middle[1]
         if line.visible and -0.3 <= apart <= DATE_REACH and _DATE_ALONE.fullmatch(line.text.strip()):
             return Value(line.text.strip(), page.number, line.box)
     return None
