@@ -32,10 +32,14 @@ from preflight.papers import (
     headings_missing,
     inventors,
     pictured,
+    serves_as_cover_sheet,
     sheets_of_inventors,
 )
 
 _NOBODY = re.compile(r"^(?:none|no|n/?a|not applicable|pro se|-+|the applicant|inventor)?\.?$", re.IGNORECASE)
+_LIVES = re.compile(
+    r"\b(?:resid\w+|liv(?:e|es|ing) (?:in|at)|citizens?|domicil\w+|located (?:in|at)|of the city of)\b", re.I
+)
 FEWEST = 3
 """A form that bears fewer of the headings is not built by them. House value."""
 _NUMBER = re.compile(r"[1-9]\d{4,5}|L\d{3,5}")
@@ -49,17 +53,29 @@ class Complete(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     part: Literal["names", "residence"]
 
 
-@check("inventors-complete", of=Paper, takes=Complete, says=("field",))
-def inventors_complete(paper: Paper, wanted: Complete) -> Outcomes:
-    """See whether the places for inventors are filled in for each who is started. What is not asked is not missed."""
+@check("inventors-complete", of=Filing, takes=Complete, says=("field",))
+def inventors_complete(filing: Filing, wanted: Complete) -> Outcomes:
+    """See whether the places for inventors are filled in for each who is started. What is not asked is not missed.
+
+    A letter that alone stands for the cover sheet must itself say where each lives.
+    """
+    sheets = filing.with_role("cover-sheet", "application-data-sheet")
+    letters = () if sheets else serves_as_cover_sheet(filing)
+    for paper in (*sheets, *letters):
+        yield from _people_complete(paper, wanted, alone=paper.kind == "letter")
+
+
+def _people_complete(paper: Paper, wanted: Complete, *, alone: bool) -> Outcomes:
     seen = pictured(paper) if not paper.fields else None
     read = seen.paper if seen else paper
-    people = inventors(read)
-    lacking = [(one, what) for one in people if (what := _lacks(one, people, wanted.part))]
+    sheet = cover_sheet(read) if alone else None
+    people = inventors(read) or (sheet.inventors if sheet else ())
+    silent = "residence" if alone and wanted.part == "residence" and not _tells_where(read, people) else ""
+    lacking = [(one, what) for one in people if (what := _lacks(one, people, wanted.part) or silent)]
     if paper.unread:
         sure = bool(people) and not lacking and bool(seen and all(seen.sure(*_spot(one)) for one in people))
         words = f"; the scan seems to say {_words(people, wanted.part)}: look there" if people else ""
-        here = Place(page=_spot(people[0])[0] if people else paper.first_page)
+        here = _at(paper, _spot(people[0])[0] if people else paper.first_page)
         yield (
             Seen(what="inventor", held=True, measured="filled in", at=here, words={"field": wanted.part})
             if sure
@@ -72,7 +88,7 @@ def inventors_complete(paper: Paper, wanted: Complete) -> Outcomes:
             what="field",
             held=bool(value.text) or any(one.residence or wanted.part == "names" for one in people),
             measured="filled in" if value.text else "left empty",
-            at=Place(page=value.page, box=value.box),
+            at=_at(paper, value.page, value.box),
             words={"field": wanted.fields[0]},
         )
     for one in people:
@@ -82,9 +98,19 @@ def inventors_complete(paper: Paper, wanted: Complete) -> Outcomes:
             what="inventor",
             held=not what,
             measured="left empty" if what else "filled in",
-            at=Place(page=page or paper.first_page, box=box),
+            at=_at(paper, page or paper.first_page, box),
             words={"field": f"{what} of {one.name}" if what else wanted.part},
         )
+
+
+def _at(paper: Paper, page: int, box: Box | None = None) -> Place:
+    return Place(file=paper.file, page=page, box=box, role=paper.role)
+
+
+def _tells_where(paper: Paper, people: tuple[Inventor, ...]) -> bool:
+    """Whether a letter says anything about where its inventors live, be it in words of its own."""
+    text = " ".join(flat_text(line.text) for page in paper.pages for line in page.lines)
+    return any(one.residence for one in people) or bool(_LIVES.search(text))
 
 
 def _spot(one: Inventor) -> tuple[int, Box | None]:
@@ -290,7 +316,8 @@ def benefit_on_forms(filing: Filing) -> Outcomes:
                 yield Unread(why=paper.unread, at=of_paper(paper))
             continue
         found = list(benefit_said(paper))
-        for said in found:
-            yield Seen(what="claim", held=False, measured=f'"{said.value}"', at=of_said(said))
-        if not found:
+        if found:  # number, date and kind of one earlier application are one claim
+            also = tuple(of_said(said) for said in found[1:])
+            yield Seen(what="claim", held=False, measured=f'"{found[0].value}"', at=of_said(found[0]), also=also)
+        else:
             yield Seen(what="claim", held=True, measured="none", at=of_paper(paper))

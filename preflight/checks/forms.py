@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
-from preflight.checks.places import of_paper
+from preflight.checks.places import of_paper, of_said
 from preflight.papers import (
     Asked,
     Count,
@@ -23,6 +23,7 @@ from preflight.papers import (
     names_said,
     pictured,
     private_numbers,
+    signing,
     value_at,
 )
 from preflight.papers.forms.form_words import AGENCY, CONTRACT
@@ -151,6 +152,7 @@ def _counted(
         most=stated.number,
         sort="fewer" if nearest < stated.number else "more" if nearest > stated.number else "",
         at=at,
+        also=(_of_cover(sheet, stated.place),) if papers else (),
         words={"stated": str(stated.number)},
     )
 
@@ -177,6 +179,25 @@ def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
                 at=Place(file=said.file, page=said.page or None, box=said.box, role=said.role),
                 words={"other": near.file},
             )
+    yield from _signers_spelled(filing, first)
+
+
+def _signers_spelled(filing: Filing, known: Sequence[Said]) -> Outcomes:
+    """Whether a signer who can only be one of the inventors is spelled as that one. Others need be none."""
+    for paper in filing.with_role("entity-certification", "cover-sheet", "application-data-sheet", "letter"):
+        for one in signing(paper).signatures:
+            said = one.name
+            found = {agreement(said.value, other.value): other for other in known} if said else {}
+            if said and "spelling" in found and not {"same", "initials"} & set(found):
+                yield Seen(
+                    what="inventor",
+                    held=False,
+                    measured=f'"{said.value}"',
+                    required=f'"{found["spelling"].value}"',
+                    sort="spelling",
+                    at=of_said(said),
+                    words={"other": found["spelling"].file},
+                )
 
 
 def _seem_named_elsewhere(paper: Paper, scans: Sequence[Paper]) -> tuple[Said, ...]:

@@ -15,10 +15,12 @@ from preflight.papers import (
     Filing,
     Said,
     Twins,
+    blanks,
     difference,
     dockets_said,
     fold_docket,
     near_twins,
+    serves_as_cover_sheet,
     shared_words,
     titles_said,
 )
@@ -33,9 +35,14 @@ class Length(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     most: int
 
 
-@check("title-length", of=Filing, takes=Length)
+@check("title-length", of=Filing, takes=Length, sorts=("blank",))
 def title_length(filing: Filing, limit: Length) -> Outcomes:
-    """Count the characters of the title, white space run together."""
+    """Count the characters of the title, white space run together; see whether a form's place for it is filled in."""
+    for paper in serves_as_cover_sheet(filing):
+        for value in blanks(paper, "title") if not paper.unread else ():
+            if not value.text:
+                at = Place(file=paper.file, page=value.page, box=value.box, role=paper.role)
+                yield Seen(what="title", held=False, measured="left empty", sort="blank", at=at)
     for said in titles_said(filing):
         length = len(" ".join(said.value.split()))
         yield Measured(what="title", value=length, unit="characters", most=limit.most, at=of_said(said))

@@ -70,15 +70,27 @@ def _unclear(filing: Filing, picture: EntityPicture) -> Outcomes:
         yield from might_be(filing)
 
 
+_CERTIFIED = ("signed", "short", "by officer")
+"""What a certification that somebody has signed is found to be."""
+
+
 def _places(picture: EntityPicture) -> tuple[Place, ...]:
     """Where tick, certification and amount stand, one place a page."""
-    certified = [_where_signed(c) for c in picture.certifications]
+    unsigned_first = sorted(picture.certifications, key=lambda one: bool(one.signing.signed))
+    certified = [_where_signed(one) for one in unsigned_first]
     if picture.certification == "other matter":
         return tuple(certified)  # the other papers are right: it is this one that belongs elsewhere
-    ticked = [of_paper(t.paper) for t in picture.ticks if t.tick != "none"]
-    found = [*ticked, *certified, *(of_said(a.place) for a in picture.amounts)]
-    once = {(place.file, place.page): place for place in reversed(found)}
-    return tuple(reversed(once.values())) or (Place(),)
+    ticked = [of_said(t.place) if t.place else of_paper(t.paper) for t in picture.ticks if t.tick != "none"]
+    paid = [of_said(a.place) for a in picture.amounts]
+    too_much = picture.amount in ("undiscounted", "small") and picture.certification in _CERTIFIED
+    unsigned = picture.certification in ("unsigned", "short", "by officer") and picture.tick != "both"
+    found = [*ticked, *certified, *paid]
+    if too_much or unsigned:
+        found = [*paid, *ticked, *certified] if too_much else [*certified, *ticked, *paid]
+    once: dict[tuple[str | None, int | None], Place] = {}
+    for place in found:
+        once.setdefault((place.file, place.page), place)
+    return tuple(once.values()) or (Place(),)
 
 
 def _where_signed(one: Certification) -> Place:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 import msgspec
@@ -13,6 +14,7 @@ from preflight.papers import (
     Filing,
     Paper,
     Signature,
+    Value,
     agreement,
     certification,
     cover_sheet,
@@ -27,6 +29,12 @@ from preflight.papers.forms.form_words import DATE
 
 SIGNED_PAPERS = ("cover-sheet", "application-data-sheet", "letter", "entity-certification", "power-of-attorney")
 """Papers on which a signature may stand."""
+DATE_REACH = 2.5
+"""A date belongs to the signature at most so many cm above it. House value."""
+_DATE_ALONE = re.compile(
+    r"(?:dated?:?\s*)?(?:[A-Za-z]{3,9}\.?\s+)?\d{1,4}[\s,./\-]+(?:[A-Za-z]{3,9}\.?,?[\s\-]+)?\d{1,4}(?:[\s,./\-]+\d{2,4})?",
+    re.I,
+)
 _WORDS = {
     "slashes": "not one slash on each side",
     "empty": "no letter or numeral",
@@ -189,7 +197,7 @@ def signature_date(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the date beside a signature with the day of filing, on a certification with the year of the payment."""
     for paper in filing.with_role(*SIGNED_PAPERS):
         seen = pictured(paper)
-        value = value_at(seen.paper if seen else paper, DATE)
+        value = value_at(seen.paper if seen else paper, DATE) or (None if seen else _date_under(paper))
         days = days_written(value.text) if value else ()
         if value is None or not days:
             if paper.unread:
@@ -210,6 +218,20 @@ def signature_date(filing: Filing, _: NoLimits) -> Outcomes:
                 at=at,
                 words={"day": filing.filing_date.isoformat()},
             )
+
+
+def _date_under(paper: Paper) -> Value | None:
+    """A line that is nothing but a date, right under or beside a signature: letters print no label."""
+    at = signing(paper).place
+    box = at.box if at else None
+    page = next((page for page in paper.pages if at and page.number == at.page), None)
+    if box is None or page is None:
+        return None
+    for line in page.lines:
+        apart = line.box.middle[1] - box.middle[1]
+        if line.visible and -0.3 <= apart <= DATE_REACH and _DATE_ALONE.fullmatch(line.text.strip()):
+            return Value(line.text.strip(), page.number, line.box)
+    return None
 
 
 @check("data-sheet-signed", of=Filing, takes=NoLimits, sorts=("beside a cover sheet",))

@@ -30,9 +30,12 @@ PARTS = {
 """The papers that a form may list as enclosed, by role, as folded words behind a tick box."""
 
 _NUMBER = r"(?:\d{2}/\d{3},?\d{3}|PCT/[A-Z]{2}\d{2,4}/\d{5,6}|(?<!\d)\d{8}(?!\d))"
+_WITHIN = r"(?:[^.;]|(?<=\b[A-Z])\.|(?<=\b(?:No|Sr))\.|(?<=\b(?:Nos|Ser|Pat))\.|(?<=\bAppl)\.)"
+"""Anything in one sentence: the point of "U.S." or "Appl. Ser. No." ends none."""
 _CLAIMS = re.compile(
-    rf"\b(?:claims?|claiming|claimed|entitled to)\b[^.;]{{0,40}}?\b(?:benefit|priority)\b[^.;]{{0,90}}?{_NUMBER}"
-    rf"|\b(?:continuation(?:-in-part)?|divisional|division) of\b[^.;]{{0,90}}?{_NUMBER}",
+    rf"\b(?:claims?|claiming|claimed|entitled to)\b{_WITHIN}{{0,40}}?\b(?:benefit|priority)\b"
+    rf"{_WITHIN}{{0,90}}?{_NUMBER}"
+    rf"|\b(?:continuation(?:-in-part)?|divisional|division) of\b{_WITHIN}{{0,90}}?{_NUMBER}",
     re.IGNORECASE,
 )
 _NONE = re.compile(r"^(?:none|no|n a|not applicable|nil|0)?$")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from itertools import zip_longest
 from typing import Literal
 
 import msgspec
@@ -46,6 +47,11 @@ _MONEY = re.compile(r"(?:USD|US\$|\$)?\s*(\d{1,3}(?:,\d{3})+|\d{1,6})(?:\.(\d{2}
 _GOVERNMENT = re.compile(
     r"\bgovernment\b.*\b(?:agency|contract|interest|rights|support)\b|\b(?:agency|contract)\b.*\bgovernment\b"
 )
+_NOT_MADE = re.compile(r"\b(?:was|were|is|has been) not (?:\w+ )?made\b|\bnot made (?:by|under|with)\b")
+"""A sentence of a letter that denies it."""
+_LEADS_ON = re.compile(r"\b(?:an? |the )?(?:agency of the|United States|U\.?S\.?|by|of|the|with|under|or|and)$")
+ROW_GAP = 0.4
+"""A question goes on in a row this close (cm) below. House value."""
 _CLAIMED = (
     r"^(?:(?:the |an )?(?:applicants?|patentee|inventors?|status) )?(?:(?:hereby )?(?:asserts?|certif(?:y|ies)|claims?"
     r"|qualif(?:y|ies) (?:as|for)|is|are|entitled to) )?(?:status )?(?:as )?(?:an? )?"
@@ -254,19 +260,13 @@ def _count(paper: Paper, what: Literal["pages", "sheets"]) -> Count | None:
 
 def _government(paper: Paper) -> Answer | None:
     """The answer, where the question is asked: written out, or marks on the rows from the question on."""
-    asked = next(
-        (
-            (page.number, row)
-            for page in paper.pages
-            for row in rows(lines_on(paper, page))
-            if _GOVERNMENT.search(keyed(row.text))
-        ),
-        None,
-    )
+    asked = _asked(paper)
     if asked is None:
         return None
     number, row = asked
     place = Said(row.text, paper.file, paper.role, number, row.box)
+    if paper.kind == "letter" and _NOT_MADE.search(keyed(row.text)):
+        return Answer("no", place)
     written = re.search(r"\b(yes|no)\W*$", row.text, re.IGNORECASE)
     offered = {"yes", "no"} <= set(keyed(row.text).split())
     if written and not offered:
@@ -281,6 +281,23 @@ def _government(paper: Paper) -> Answer | None:
         return Answer("no", marked["no"].place or place)
     blank = "empty" in (marked["yes"].tick, marked["no"].tick)
     return Answer("unanswered" if blank else "unreadable", place)
+
+
+def _asked(paper: Paper) -> tuple[int, Row] | None:
+    """The page and the row of the question, or the two rows over which it runs."""
+    for page in paper.pages:
+        every = rows(lines_on(paper, page))
+        for row, following in zip_longest(every, every[1:]):
+            if _GOVERNMENT.search(keyed(row.text)):
+                return page.number, row
+            close = following is not None and 0 <= following.box.top - row.box.bottom <= ROW_GAP
+            if following is not None and close and _LEADS_ON.search(row.text):
+                both = f"{row.text} {following.text}"
+                if _GOVERNMENT.search(keyed(both)) and not _GOVERNMENT.search(keyed(following.text)):
+                    return page.number, Row(
+                        (*row.lines, *following.lines), both, Box.around([row.box, following.box]) or row.box
+                    )
+    return None
 
 
 def _under_the_question(paper: Paper, number: int, row: Row) -> Line | None:

@@ -24,8 +24,8 @@ RESIDENCE = (
     r"(?:place of |city of |inventor )?residence(?: s)?(?: \d{1,2})?"
     r"(?: city and (?:either )?(?:us )?state or (?:foreign )?country| city (?:and )?state(?: and)? country)?"
 )
-CITY = r"(?:city|town)(?: of residence)?"
-STATE = r"(?:us )?(?:state|province|state (?:or )?province|state or (?:foreign )?country)(?: of residence)?"
+CITY = r"(?:city|town)(?: of residence)?|residence city"
+STATE = r"(?:us )?(?:state|province|state (?:or )?province|state (?:or )?(?:foreign )?country)(?: of residence)?"
 COUNTRY = r"(?:foreign )?country(?: of residence)?"
 NAME = (
     r"(?:full |legal |printed |typed |print |type |or )*name"

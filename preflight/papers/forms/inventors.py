@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from itertools import pairwise
+from itertools import combinations, pairwise
+
+import msgspec
 
 from preflight.facts import Block, Box, Field, Line, Page
 from preflight.papers.forms import form_words as label
@@ -12,7 +14,7 @@ from preflight.papers.forms.labels import Filled, filled, is_label, parted, unnu
 from preflight.papers.forms.persons import Inventor, is_name, is_region, person, residence
 from preflight.papers.model import Paper, Said
 from preflight.papers.words.lettering import Row, flat, keyed, rows
-from preflight.papers.words.printed import lines_on
+from preflight.papers.words.printed import beside, lines_on
 
 ROW_PITCH = 1.7
 """A table of inventors ends where the next row begins more than so many cm below. House value."""
@@ -37,6 +39,8 @@ _COLUMNS = {
     "city": re.compile(rf"(?:{label.CITY})"),
     "region": re.compile(rf"(?:{label.STATE}|{label.COUNTRY})"),
 }
+_ROW_NUMBERS = re.compile(r"^(?:No|Nr|Item)\.?\s+(?=\S)|^#\s*(?=\S)", re.IGNORECASE)
+"""The head of a narrow column of numbers before the names, which looks like one line with the next head."""
 _STOP = re.compile(
     r"^(?:additional|title|direct|correspondence|enclosed|method|fee|the address|application|note|send|docket"
     r"|dear|to whom|sirs?|madam|sincerely|respectfully|very truly|yours|kind regards|signed|signature)\b"
@@ -167,9 +171,10 @@ def _table_rows(every: list[Line], heads: Mapping[str, Line], foot: float) -> li
 
 def _column_starts(below: list[Row], heads: Mapping[str, Line]) -> list[float]:
     """Where each column but the first begins: as a full row shows, else half-way between two heads."""
-    full = next((row for row in below if len(row.lines) == len(heads)), None)
+    cells = ([line for line in row.lines if not line.text.strip(" .").isdigit()] for row in below)
+    full = next((row for row in cells if len(row) == len(heads)), None)
     if full is not None:
-        return [line.box.left - COLUMN_SLACK for line in full.lines[1:]]
+        return [line.box.left - COLUMN_SLACK for line in full[1:]]
     return [(first.box.right + second.box.left) / 2 for first, second in pairwise(heads.values())]
 
 
@@ -189,16 +194,24 @@ def _heads(every: list[Line]) -> dict[str, Line]:
         near = [line for line in every if 0 <= line.box.top - start.box.top <= HEADER_DEPTH]
         found: dict[str, Line] = {}
         for line in sorted(near, key=lambda ln: ln.box.left):
-            words = keyed(unnumbered(line.text))
+            words = keyed(_ROW_NUMBERS.sub("", unnumbered(line.text)))
             column = next((name for name, pattern in _COLUMNS.items() if _heads_column(pattern, words)), None)
             if column and column not in found and ":" not in line.text:
                 found[column] = line
         if {"given", "family"} & set(found):
             found.pop("name", None)  # the heading "Inventors" over the table
         names, places = {"given", "family", "name"} & set(found), {"residence", "city", "region"} & set(found)
+        if any(_over(one.box, two.box) for one, two in combinations(found.values(), 2)):
+            continue  # labels under each other, with their values beside them
         if (names and places) or {"given", "family"} <= names:
             return found
     return {}
+
+
+def _over(one: Box, two: Box) -> bool:
+    """Whether two boxes stand over each other in one column, at different heights."""
+    apart = one.bottom <= two.top or two.bottom <= one.top
+    return apart and one.left < two.right and two.left < one.right
 
 
 def _heads_column(pattern: re.Pattern[str], words: str) -> bool:
@@ -223,7 +236,7 @@ def _cells(row: Row, columns: tuple[str, ...], starts: list[float]) -> dict[str,
     for line in row.lines:
         at = sum(1 for start in starts if line.box.left >= start)
         text = unnumbered(line.text).strip(" _")
-        if text:
+        if text and not text.isdigit():  # the number of the row, in a column of its own
             _extend(cells, {columns[at]: text})
     return cells
 
@@ -232,8 +245,19 @@ def _from_labels(paper: Paper, page: Page) -> list[Inventor]:
     """Names after "Inventor:", "Inventors", "Name:" under such a heading, with what is labelled as their residence."""
     found: list[Inventor] = []
     opened: float | None = None
-    for line in (part for whole in lines_on(paper, page) for part in parted(whole)):
+    every = [part for whole in lines_on(paper, page) for part in parted(whole)]
+    taken: list[Line] = []
+    for line in every:
         said = filled(line)
+        if any(line is one for one in taken):
+            continue
+        if opened is not None and not said.text and (column := _column_of(said.label)):
+            value = beside(every, line)
+            if value is not None and not is_label(value.text):
+                taken.append(value)
+                said = Filled(said.label, flat(value.text).strip(" _"))
+            if (value is None or said.text) and _in_cells(paper, page, value or line, column, said.text, found):
+                continue
         if re.fullmatch(rf"{label.INVENTORS}|{label.FIRST_INVENTOR}", said.label):
             opened = line.box.left
             found += _people(paper, page, line, said.text)
@@ -247,6 +271,36 @@ def _from_labels(paper: Paper, page: Page) -> list[Inventor]:
         elif not said.label:
             _unlabelled(paper, page, line, found)
     return found
+
+
+def _column_of(words: str) -> str | None:
+    """Which part of an inventor folded words ask for in a form of labels with cells beside them."""
+    return next((key for key in ("given", "family", "city", "region") if _COLUMNS[key].fullmatch(words)), None)
+
+
+def _in_cells(paper: Paper, page: Page, line: Line, column: str, text: str, found: list[Inventor]) -> bool:
+    """Take in what stands in the cell beside a label, or that it is empty where others of this inventor are filled.
+
+    False where the part belongs to no inventor whose name was found in such a cell.
+    """
+    if column == "given":
+        if text:
+            found.append(Inventor(text, given=text, place=_place(paper, page, line), columns=("given",)))
+        return bool(text)
+    if not found or not found[-1].columns:
+        return False
+    one = found[-1]
+    columns = tuple(dict.fromkeys((*one.columns, column)))
+    if column == "family":
+        found[-1] = msgspec.structs.replace(
+            one, name=f"{one.name} {text}".strip(), family=text or None, columns=columns
+        )
+        return True
+    where = ", ".join(part for part in (one.residence, text) if part)
+    city = text or None if column == "city" else one.city
+    region = ", ".join(part for part in (one.region, text) if part) if column == "region" else one.region
+    found[-1] = msgspec.structs.replace(one, residence=where or None, city=city, region=region or None, columns=columns)
+    return True
 
 
 def _continues(paper: Paper, page: Page, line: Line, said: Filled, found: list[Inventor]) -> bool:

@@ -86,13 +86,18 @@ _ASKED: dict[Asked, tuple[str, ...]] = {
     "title": (TITLE,),
     "mailing": (MAILING,),
 }
+_CELLS: tuple[Asked, ...] = ("title",)
+"""What no form has as a heading over other cells."""
+IN_COLUMN, CELLS_NEAR = 0.2, 2.5
+"""Labels of one column begin within so many cm of each other; their rows are no further apart. House values."""
 _TO_FILL_IN = re.compile(r"_{3,}\s*$")
 
 
 def blanks(paper: Paper, what: Asked) -> tuple[Value, ...]:
     """The places that a form keeps for something, one for all its labels: with its text, or empty if left blank.
 
-    Only fields of a form and lines that end in a row of underscores: a bare label may be a heading of what follows.
+    Only fields of a form, lines that end in a row of underscores, and cells between others that are filled in: a bare
+    label may be a heading of what follows.
     """
     every = [value for label in _ASKED[what] for value in values_at(paper, label)]
     filled_in = [value for value in every if value.text]
@@ -110,7 +115,24 @@ def blanks(paper: Paper, what: Asked) -> tuple[Value, ...]:
         for line in lines_on(paper, page)
         if _TO_FILL_IN.search(line.text) and any(one.fullmatch(_head(line.text)) for one in labels)
     ]
-    return tuple([*fields, *lines][:1])
+    cells = [Value("", page.number, line.box) for page, line in _empty_cells(paper, labels)] if what in _CELLS else []
+    return tuple([*fields, *lines, *cells][:1])
+
+
+def _empty_cells(paper: Paper, labels: list[re.Pattern[str]]) -> Iterator[tuple[Page, Line]]:
+    """Labels with nothing beside them in a column of labels of which at least two have values from one left edge on."""
+    for page in paper.pages:
+        every = _parts(paper)[page.number]
+        for label in every:
+            words = keyed(unnumbered(label.text).rstrip(" :"))
+            if any(one.fullmatch(words) for one in labels) and beside(every, label) is None:
+                column = [ln for ln in every if ln is not label and abs(ln.box.left - label.box.left) <= IN_COLUMN]
+                near = [ln for ln in column if abs(ln.box.top - label.box.top) <= CELLS_NEAR]
+                starts = [value.box.left for ln in near if (value := beside(every, ln))]
+                under = below(every, label)
+                alike = any(sum(abs(one - other) <= IN_COLUMN for other in starts) >= 2 for one in starts)
+                if alike and (under is None or under in column):
+                    yield page, label
 
 
 def _head(text: str) -> str:

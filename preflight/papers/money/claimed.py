@@ -19,10 +19,16 @@ class EntityClaimed(msgspec.Struct, frozen=True):
 
 
 def entity_claimed(filing: Filing, picture: EntityPicture | None = None) -> EntityClaimed:
-    """Declared beats stated, stated beats certified, certified beats paid."""
+    """Declared beats stated, stated beats certified, certified beats paid.
+
+    A micro entity is small first, and the office's web data sheet offers no more than that: small beside a signed
+    certification means micro, unless an amount of another entity is stated.
+    """
     seen = picture or entity_said(filing)
     if seen.declared:
         return EntityClaimed(seen.declared, "declared")
+    if seen.tick == "small" and seen.certification == "signed" and seen.amount not in ("small", "undiscounted"):
+        return EntityClaimed("micro", "by the certification in the folder")
     if seen.tick in ENTITIES:
         where = next((t.paper.file for t in seen.ticks if t.tick == seen.tick), "")
         return EntityClaimed(seen.tick, f"stated in {where}")
