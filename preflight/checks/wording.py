@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable
 
 import msgspec
@@ -19,6 +18,7 @@ from preflight.papers.specification.wording import (
     benefit_claims,
     incorporations,
     language,
+    marked_words,
     phrases,
     placeholders,
 )
@@ -151,9 +151,6 @@ def incorporation(filing: Filing, wanted: Sort) -> Outcomes:
         )
 
 
-_MARKED = re.compile("(?P<word>[^\\W\\d_][\\w&'-]*)\\s?(?:[\u00ae\u2122\u2120]|\\((?:TM|R|SM)\\))")
-
-
 @check("marks-set-off", of=Filing, takes=NoLimits)
 def marks_set_off(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether each word that bears the sign of a trade mark stands in capitals."""
@@ -163,8 +160,7 @@ def marks_set_off(filing: Filing, _: NoLimits) -> Outcomes:
     yield from unread(found)
     text = whole_text(found)
     seen: set[str] = set()
-    for one in _MARKED.finditer(text.text) if text else ():
-        word = one.group("word")
+    for at, word in marked_words(text.text) if text else ():
         if text and word not in seen:
             seen.add(word)
-            yield Seen(what="mark", held=word == word.upper(), measured=f'"{word}"', at=place(text.at(one.start())))
+            yield Seen(what="mark", held=word == word.upper(), measured=f'"{word}"', at=place(text.at(at)))

@@ -259,6 +259,14 @@ def tells_support(passage: Passage) -> bool:
     return _SUPPORTED.search(passage.text) is not None
 
 
+_MARKED = re.compile("(?P<word>[^\\W\\d_][\\w&'-]*)\\s?(?:[\u00ae\u2122\u2120]|\\((?:TM|R|SM)\\))")
+
+
+def marked_words(text: str) -> Iterator[tuple[int, str]]:
+    """Where a word bears the sign of a trade mark, and the word."""
+    return ((found.start(), found.group("word")) for found in _MARKED.finditer(text))
+
+
 _OPENS = re.compile(
     r"\b(?:the|a|an|of|and|or|to|with|in|by|for|from|is|are|that|which|into|its|at)$|[a-z],$|[a-z]-$", re.IGNORECASE
 )
