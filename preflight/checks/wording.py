@@ -11,12 +11,12 @@ from preflight.checks.cover_sheets import benefit_on_forms
 from preflight.checks.specification import place, start, unread
 from preflight.papers import Filing
 from preflight.papers.specification.headings import Part
+from preflight.papers.specification.incorporated import incorporations, origins
 from preflight.papers.specification.passages import Passage, joined
 from preflight.papers.specification.structure import Specification, specification, whole_text
 from preflight.papers.specification.wording import (
     Wording,
     benefit_claims,
-    incorporations,
     language,
     marked_words,
     phrases,
@@ -149,6 +149,18 @@ def incorporation(filing: Filing, wanted: Sort) -> Outcomes:
             sort=fault if broken else "",
             at=place(one.spot),
         )
+
+
+@check("incorporated-origin", of=Filing, takes=NoLimits, sorts=("foreign", "writing", "application"))
+def incorporated_origin(filing: Filing, _: NoLimits) -> Outcomes:
+    """Tell of each document that is taken in whether it is one from which all may be taken; what is unclear holds."""
+    found = specification(filing)
+    if found is None:
+        return
+    yield from unread(found)
+    text = whole_text(found)
+    for origin, one in origins(text) if text else ():
+        yield Seen(what="document", held=not origin, measured=f'"{one.words}"', sort=origin, at=place(one.spot))
 
 
 @check("marks-set-off", of=Filing, takes=NoLimits)
