@@ -58,8 +58,8 @@ def _series(found: Specification) -> Iterator[list[Paragraph]]:
     """The numbered paragraphs; a lone one is no series."""
     every = [p for section in found.sections if section.part != "claims" for p in section.paragraphs if not p.heading]
     long = any(len(paragraph.number) >= LONG for paragraph in every)
-    if not long and sum(bool(paragraph.number) for paragraph in every) <= len(every) / 2:
-        return  # a list of literature
+    if not every or not (long or every[0].number):
+        return  # numbers that begin later are those of a list of literature
     run: list[Paragraph] = []
     for before, paragraph in zip([None, *every], every, strict=False):
         if not paragraph.number or (long and len(paragraph.number) < LONG):

@@ -17,8 +17,9 @@ A file holds the examples of one requirement (or of several, as a list, where ea
 `[all]` holds words for every case of the file. Apart from `name`, `source` and `expect` a case says what the
 check looks at, in the words of `preflight.testing.building`: of a file, a paper (those of a list `papers` one by
 one) or a filing. `expect` has one entry for each outcome that does not hold or is unread, with as much of it as
-matters: page, file, role, also, on (a part of the words of the line at its place), what, measured, required, value (to two decimals), least, most, sort, words, why (a
-part of it); and of the finding that becomes of it: filing, examination, message (a part of it), fix (a part of it).
+matters: page, file, role, also, on (a part of the words of the line at its place), what, measured, required, value
+(to two decimals), least, most, sort, words, why (a part of it); and of the finding that becomes of it: filing,
+examination, message (a part of it), fix (a part of it).
 """
 
 from __future__ import annotations
@@ -157,7 +158,9 @@ def _matched(expect: tuple[dict[str, Any], ...], told: list[dict[str, Any]]) -> 
     """Whether each expected entry has an outcome of its own, and none is left over."""
     if len(expect) != len(told):
         return False
-    fits = [[all(_same(name, value, one.get(name)) for name, value in wanted.items()) for one in told] for wanted in expect]
+    fits = [
+        [all(_same(name, value, one.get(name)) for name, value in wanted.items()) for one in told] for wanted in expect
+    ]
     return _assignable(fits, 0, frozenset())
 
 

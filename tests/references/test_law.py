@@ -71,6 +71,7 @@ ALSO_ROWS = {
 }
 """Rows that speak of the same rule under an id that has an entry of its own."""
 ALSO_PAIRS = {
+    "us.practice.one-figure-paragraph": {("none", "advice")},  # the kind of view, of which the row gives an example
     "us.text.essential": {("advice", "notice"), ("advice", "advice")},  # whether it is essential no program can tell
     "us.text.claims-form": {("advice", "advice")},  # the row itself: "a single claim unnumbered (advice)"
     "us.text.mdc": {("advice", "advice")},  # 4b: a form that is marked M alone

@@ -24,7 +24,7 @@ class Highlight(msgspec.Struct, frozen=True):
 
 
 def highlights(page: Page) -> tuple[Highlight, ...]:
-    """From the top down. A row with several coloured pieces apart is one of a table, and a band reaches past its words."""
+    """From the top down. Coloured pieces side by side in a row are cells of a table; a band reaches past its words."""
     found = [(shade, line) for shade in page.shades if (line := _line_on(page, shade))]
     kept = []
     for block in _blocks(found):
@@ -40,7 +40,13 @@ def _line_on(page: Page, shade: Shade) -> Line | None:
 
 def _lies_on(line: Line, shade: Shade) -> bool:
     level = line.box.top < shade.box.middle[1] < line.box.bottom
-    return level and not line.turned and not line.oblique and line.box.left < shade.box.right and shade.box.left < line.box.right
+    return (
+        level
+        and not line.turned
+        and not line.oblique
+        and line.box.left < shade.box.right
+        and shade.box.left < line.box.right
+    )
 
 
 def _fits(shade: Shade, line: Line) -> bool:
@@ -51,7 +57,8 @@ def _ruled(page: Page, shade: Shade) -> bool:
     """Whether a rule runs above it."""
     middle, top = shade.box.middle[0], shade.box.top
     return any(
-        bar.box.left < middle < bar.box.right and top - RULED <= bar.box.top and bar.box.bottom <= top for bar in page.bars
+        bar.box.left < middle < bar.box.right and top - RULED <= bar.box.top and bar.box.bottom <= top
+        for bar in page.bars
     )
 
 

@@ -20,7 +20,7 @@ _SHORT_FORMS = frozenset(
 _STOP = re.compile(r"(?P<word>[^\s()\[\]\"']*)[.!?](?P<close>[\"')\]]*)(?=\s+[\"'(\[]?(?P<next>[A-Z\u00c0-\u00de\[]))")
 _WORD_BEFORE = re.compile(r"(?<![\w-])([a-z][a-z-]+)\s$")
 _COUNTED = frozenset(
-    ["step", "steps", "stage", "phase", "example", "table", "section", "part", "item", "clause", "aspect", "option", "and"]
+    re.findall(r"\S+", "step steps stage phase example table section part item clause aspect option and")
 )
 """A number behind such a word may begin what follows."""
 
@@ -35,7 +35,7 @@ def breaks(text: str) -> Iterator[int]:
 
 
 def _ends_by_number(text: str, found: re.Match[str]) -> bool:
-    """Whether a sentence ends with a number: "... on the shaft 14. A spring"; "1. A", "No. 5. A", "Step 2. Mix" do not."""
+    """Whether a number ends a sentence: "on the shaft 14. A spring"; not so "1. A", "No. 5. A", "Step 2. Mix"."""
     before = _WORD_BEFORE.search(text, max(0, found.start() - 40), found.start())
     return before is not None and before.group(1).casefold() not in _COUNTED
 

@@ -19,8 +19,8 @@ AT_LENGTH = 50
 House value."""
 _TURNS = re.compile(
     r"^(?:(?:now|next|then|further|finally)[,\s]+)?"
-    r"(?:referring|turning|moving|with (?:continued |further |particular )?reference|we turn|attention is (?:now )?directed"
-    r"|reference is (?:now )?made)"
+    r"(?:referring|turning|moving|with (?:continued |further |particular )?reference|we turn"
+    r"|attention is (?:now )?directed|reference is (?:now )?made)"
     r"(?:[\s,]+(?:now|next|then|further|first|finally|again|on|more particularly))*[\s,]+to\s+(?=FIG)",
     re.IGNORECASE,
 )
@@ -95,7 +95,9 @@ def out_of_turn(paragraphs: Sequence[Paragraph], found: Sequence[TakenUp]) -> It
     for one in found:
         for number in one.numbers:
             higher = [
-                other for other in found if (other.paragraph, other.at) < mentioned[number] and min(other.numbers) > number
+                other
+                for other in found
+                if (other.paragraph, other.at) < mentioned[number] and min(other.numbers) > number
             ]
             if number not in told and higher:
                 yield OutOfTurn(number, min(higher[0].numbers), one.spot)

@@ -30,6 +30,7 @@ _VIEW = re.compile(
     r"(?:views?|diagrams?|charts?|drawings?|elevations?|sections?|representations?|illustrations?)\b"
     r"|\b(?:flow-?charts?|block diagrams?|schematics?|graphs?|plots?|tables?|photographs?|micrographs?"
     r"|images?|spectr(?:um|a)"
+    r"|details?|cross[- ]sections?|close-?ups?|photomicrographs?|blots?|gels?|maps?|curves?|listings?"
     r"|chromatograms?|histograms?|screen ?shots?|pseudo-?code|diagrams?|charts?|views?|sections?)\b",
     re.IGNORECASE,
 )
