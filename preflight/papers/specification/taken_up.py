@@ -47,12 +47,12 @@ def taken_up(paragraphs: Sequence[Paragraph]) -> tuple[TakenUp, ...]:
 def _in(paragraph: Paragraph, index: int) -> Iterator[TakenUp]:
     for at, sentence in sentences(paragraph.text):
         turns = _TURNS.match(sentence)
-        first, *others = [*figures_in(sentence)] or [None]
-        if first is None or first[0] != (turns.end() if turns else 0):
+        named = list(figures_in(sentence))
+        if not named or named[0][0] != (turns.end() if turns else 0):
             continue
-        if turns or SAYS.match(sentence[first[1] :]):
-            numbers = tuple(dict.fromkeys(number for number, _ in first[2]))
-            compares = any(number not in numbers for other in others for number, _ in other[2])
+        if turns or SAYS.match(sentence[named[0][1] :]):
+            numbers = tuple(dict.fromkeys(number for number, _ in named[0][2]))
+            compares = any(number not in numbers for _, _, others in named[1:] for number, _ in others)
             yield TakenUp(numbers, index, at, paragraph.passage.at(at), compares)
 
 
