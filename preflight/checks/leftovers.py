@@ -1,11 +1,11 @@
-"""What was left on the pages from the work on them: watermarks, struck and inserted text."""
+"""What was left on the pages from the work on them: watermarks, struck, inserted and highlighted text."""
 
 from __future__ import annotations
 
 import msgspec
 
-from preflight.checks.api import Outcomes, Place, Seen, Unread, check
-from preflight.papers import Paper, drawn_watermarks, inserted, struck, text_unread, written_watermarks
+from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.papers import Paper, drawn_watermarks, highlights, inserted, struck, text_unread, written_watermarks
 
 
 class Watermarks(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -59,4 +59,19 @@ def tracked_changes(paper: Paper, usual: Links) -> Outcomes:
                     sort=sort,
                 )
         if page.lines and not out and not new:
+            yield Seen(what="text", held=True, measured="plain", at=Place(page=page.number))
+
+
+@check("highlighted", of=Paper, takes=NoLimits)
+def highlighted(paper: Paper, _: NoLimits) -> Outcomes:
+    """Look for words with a colour behind them that ends with the words."""
+    for page in paper.pages:
+        if why := text_unread(page):
+            yield Unread(why=why, at=Place(page=page.number))
+            continue
+        marked = highlights(page)
+        for one in marked:
+            at = Place(page=page.number, box=one.box)
+            yield Seen(what="text", held=False, measured="highlighted", at=at)
+        if page.lines and not marked:
             yield Seen(what="text", held=True, measured="plain", at=Place(page=page.number))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import get_args
 
@@ -99,9 +99,9 @@ def _number(name: str) -> tuple[int, str]:
     return (int(digits.group()) if digits else 0, name)
 
 
-@check("figure-order", of=Filing, takes=NoLimits, sorts=("order", "twice"), says=("figure", "before"))
+@check("figure-order", of=Filing, takes=NoLimits, sorts=("order", "twice", "kind"), says=("figure", "before"))
 def figure_order(filing: Filing, _: NoLimits) -> Outcomes:
-    """See whether the list of figures takes each once and in the order of their numbers."""
+    """See whether the list of figures takes each once, in the order of their numbers, and names kinds of view."""
     found = specification(filing)
     if found is None:
         return
@@ -124,6 +124,24 @@ def figure_order(filing: Filing, _: NoLimits) -> Outcomes:
         )
         seen |= {(view.spot.file, name) for name in view.figures}
         before = view
+    yield from _kinds(found.views)
+
+
+def _kinds(views: Sequence[View]) -> Iterator[Seen]:
+    """The entries without a kind of view ("a side view", "a flowchart") where others have one: else it is a style."""
+    bare = [view for view in views if not view.kind]
+    if bare and len(bare) < len(views):
+        names = ", ".join(f"FIG. {view.figures[0]}" for view in bare)
+        first, *others = (place(view.spot) for view in bare)
+        yield Seen(
+            what="list of figures",
+            held=False,
+            measured=names,
+            sort="kind",
+            at=first,
+            also=tuple(others),
+            words={"figure": names, "before": ""},
+        )
 
 
 @check("pages-present", of=Filing, takes=NoLimits, sorts=("within", "end"), says=("last", "first"))

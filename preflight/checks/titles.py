@@ -12,6 +12,7 @@ from preflight.checks.places import of_said
 from preflight.checks.specification import start, unread
 from preflight.papers import Filing, Said, flat_text
 from preflight.papers.specification.structure import specification
+from preflight.papers.specification.wording import marked_words
 
 
 def _title(filing: Filing) -> Said | Iterator[Unread]:
@@ -86,6 +87,5 @@ def title_words(filing: Filing, limit: Words) -> Outcomes:
 
 
 def _signs(said: Said) -> Iterator[Seen]:
-    mark = re.search("\\w*\\s?[\u00ae\u2122\u2120]|\\w+\\s?\\((?:TM|R|SM)\\)", said.value)
-    if mark:
-        yield Seen(what="title", held=False, measured=f'"{mark.group()}"', sort="mark", at=of_said(said))
+    for _, word in marked_words(said.value):
+        yield Seen(what="title", held=False, measured=f'"{word}"', sort="mark", at=of_said(said))

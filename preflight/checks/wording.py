@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable
 
 import msgspec
@@ -12,13 +11,14 @@ from preflight.checks.cover_sheets import benefit_on_forms
 from preflight.checks.specification import place, start, unread
 from preflight.papers import Filing
 from preflight.papers.specification.headings import Part
+from preflight.papers.specification.incorporated import incorporations, origins
 from preflight.papers.specification.passages import Passage, joined
 from preflight.papers.specification.structure import Specification, specification, whole_text
 from preflight.papers.specification.wording import (
     Wording,
     benefit_claims,
-    incorporations,
     language,
+    marked_words,
     phrases,
     placeholders,
 )
@@ -151,7 +151,16 @@ def incorporation(filing: Filing, wanted: Sort) -> Outcomes:
         )
 
 
-_MARKED = re.compile("(?P<word>[^\\W\\d_][\\w&'-]*)\\s?(?:[\u00ae\u2122\u2120]|\\((?:TM|R|SM)\\))")
+@check("incorporated-origin", of=Filing, takes=NoLimits, sorts=("foreign", "writing", "application"))
+def incorporated_origin(filing: Filing, _: NoLimits) -> Outcomes:
+    """Tell of each document that is taken in whether it is one from which all may be taken; what is unclear holds."""
+    found = specification(filing)
+    if found is None:
+        return
+    yield from unread(found)
+    text = whole_text(found)
+    for origin, one in origins(text) if text else ():
+        yield Seen(what="document", held=not origin, measured=f'"{one.words}"', sort=origin, at=place(one.spot))
 
 
 @check("marks-set-off", of=Filing, takes=NoLimits)
@@ -163,8 +172,7 @@ def marks_set_off(filing: Filing, _: NoLimits) -> Outcomes:
     yield from unread(found)
     text = whole_text(found)
     seen: set[str] = set()
-    for one in _MARKED.finditer(text.text) if text else ():
-        word = one.group("word")
+    for at, word in marked_words(text.text) if text else ():
         if text and word not in seen:
             seen.add(word)
-            yield Seen(what="mark", held=word == word.upper(), measured=f'"{word}"', at=place(text.at(one.start())))
+            yield Seen(what="mark", held=word == word.upper(), measured=f'"{word}"', at=place(text.at(at)))

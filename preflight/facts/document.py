@@ -150,6 +150,14 @@ class Bar(msgspec.Struct, frozen=True):
     """The share of the letters and digits at which it lies that it runs through."""
 
 
+class Shade(msgspec.Struct, frozen=True):
+    """One colour behind a line of characters, as high as the line, from where to where it goes beside it as well."""
+
+    box: Box
+    colour: str
+    """"rrggbb" in sRGB, on white paper."""
+
+
 class Pen(msgspec.Struct, frozen=True):
     """Strokes that are painted with one width and grey, and thin filled bars."""
 
@@ -228,6 +236,8 @@ class Page(msgspec.Struct, frozen=True):
     """Ink that is neither characters nor straight lines nor small frames, as a pen leaves it, in reading order; none on
     scans and on pages with hardly any characters."""
     bars: tuple[Bar, ...] = ()
+    shades: tuple[Shade, ...] = ()
+    """Colour behind its upright lines; grey has no hue and is not among them."""
     pale: tuple[Box, ...] = ()
     """Clusters of flat light grey or of a light colour, as a watermark or a tinted cell is."""
     ground: float = 1.0

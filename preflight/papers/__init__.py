@@ -83,6 +83,7 @@ from preflight.papers.pages.dockets import dockets
 from preflight.papers.pages.dockets import fold as fold_docket
 from preflight.papers.pages.figures_inside import Inset, insets
 from preflight.papers.pages.figures_named import NamedFigure, named_figures
+from preflight.papers.pages.highlights import Highlight, highlights
 from preflight.papers.pages.leftovers import Marked, Watermark, drawn_watermarks, inserted, struck, written_watermarks
 from preflight.papers.pages.own_sheets import PartHeading, part_headings
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
@@ -145,6 +146,7 @@ __all__ = [
     "FilePaper",
     "Filing",
     "FormEntry",
+    "Highlight",
     "Inset",
     "Inventor",
     "Kind",
@@ -210,6 +212,7 @@ __all__ = [
     "form_table",
     "further_sheets",
     "headings_missing",
+    "highlights",
     "identification",
     "inserted",
     "insets",

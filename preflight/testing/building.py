@@ -31,6 +31,7 @@ from preflight.facts import (
     Picture,
     Prose,
     Reading,
+    Shade,
     Source,
     Structure,
     Tint,
@@ -69,8 +70,8 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
     `head`, `foot`: a line in the middle of header or footer; `sheet_number`: a line at the top of the sight;
     `ink`: [left, top, right, bottom] round everything; without it the marks and lines decide;
     `marks`: boxes of ink besides the lines; `blank`: nothing at all; `colour`, `tone`: a share of the page, or a
-    patch; `scrawls`: boxes of ink by hand; `bars`: [left, top, right, bottom, colour, crossed] each; `pale`,
-    `dark_edges`: boxes;
+    patch; `scrawls`: boxes of ink by hand; `bars`: [left, top, right, bottom, colour, crossed] each; `shades`:
+    [left, top, right, bottom, colour] each; `pale`, `dark_edges`: boxes;
     `pens`: [width, grey, number] each, or {width, grey, number, box}; `faint`: [left, top, right, bottom, grey, area];
     `fills`: [left, top, right, bottom, area, grey, share, ringed]; `frame`: a box;
     `readings`: {text, box, mean, lowest, height, other} each, as read from the picture of the page.
@@ -101,6 +102,7 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
             "bars": tuple(Bar(Box(*b[:4]), *b[4:]) for b in words.pop("bars", ())),
             "scrawls": tuple(Box(*b) for b in words.pop("scrawls", ())),
             "dark_edges": tuple(Box(*b) for b in words.pop("dark_edges", ())),
+            "shades": tuple(Shade(Box(*b[:4]), b[4]) for b in words.pop("shades", ())),
             "pale": tuple(Box(*b) for b in words.pop("pale", ())),
             "pens": tuple(_pen(p) for p in words.pop("pens", ())),
             "faint": tuple(Faint(Box(*f[:4]), *f[4:]) for f in words.pop("faint", ())),

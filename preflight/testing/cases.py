@@ -17,8 +17,9 @@ A file holds the examples of one requirement (or of several, as a list, where ea
 `[all]` holds words for every case of the file. Apart from `name`, `source` and `expect` a case says what the
 check looks at, in the words of `preflight.testing.building`: of a file, a paper (those of a list `papers` one by
 one) or a filing. `expect` has one entry for each outcome that does not hold or is unread, with as much of it as
-matters: page, file, role, also, what, measured, required, value (to two decimals), least, most, sort, words, why (a
-part of it); and of the finding that becomes of it: filing, examination, message (a part of it), fix (a part of it).
+matters: page, file, role, also, on (a part of the words of the line at its place), what, measured, required, value
+(to two decimals), least, most, sort, words, why (a part of it); and of the finding that becomes of it: filing,
+examination, message (a part of it), fix (a part of it).
 """
 
 from __future__ import annotations
@@ -35,7 +36,7 @@ from preflight.checks import AnyCheck, Outcome, Unread
 from preflight.facts import FileFacts
 from preflight.facts.money import Fee
 from preflight.judging import Examined, judge
-from preflight.papers import Paper
+from preflight.papers import Filing, Paper
 from preflight.reporting.findings_told import tell_finding, tell_later
 from preflight.rulebooks import Requirement, as_struct
 from preflight.testing.building import file_facts, filing, paper
@@ -89,18 +90,27 @@ def run_case(
     case: Case, requirement: Requirement, checks: Iterable[AnyCheck], *, fees: Iterable[Fee] = ()
 ) -> tuple[Outcome, ...]:
     """The outcomes of the requirement's check on what the case shows."""
+    return _run(case, requirement, checks, fees)[1]
+
+
+def _run(
+    case: Case, requirement: Requirement, checks: Iterable[AnyCheck], fees: Iterable[Fee]
+) -> tuple[list[Any], tuple[Outcome, ...]]:
+    """What the check looks at, and its outcomes."""
     check = next(c for c in checks if c.name == requirement.check)
     limits = as_struct(requirement, check)
-    return tuple(o for subject in _subjects(case, requirement, check, fees) for o in check.run(subject, limits))
+    subjects = _subjects(case, requirement, check, fees)
+    return subjects, tuple(o for subject in subjects for o in check.run(subject, limits))
 
 
 def assert_case(
     case: Case, requirement: Requirement, checks: Iterable[AnyCheck], *, fees: Iterable[Fee] = ()
 ) -> tuple[Outcome, ...]:
     """Runs the case and raises `Wrong`, with expected and got in full, if it does not come out as it says."""
-    outcomes = run_case(case, requirement, checks, fees=fees)
-    if trouble := _trouble(case, requirement, outcomes):
-        raise Wrong(_told(case, requirement, outcomes, trouble))
+    subjects, outcomes = _run(case, requirement, checks, fees)
+    seen = [_seen(one) | {"on": _on(one, subjects)} for one in outcomes]
+    if trouble := _trouble(case, requirement, outcomes, seen):
+        raise Wrong(_told(case, requirement, outcomes, seen, trouble))
     return outcomes
 
 
@@ -124,8 +134,8 @@ def _subjects(case: Case, requirement: Requirement, check: AnyCheck, fees: Itera
     return [filing(shows, fees=fees)]
 
 
-def _trouble(case: Case, requirement: Requirement, outcomes: tuple[Outcome, ...]) -> str:
-    """What is wrong in a word, or nothing."""
+def _trouble(case: Case, requirement: Requirement, outcomes: tuple[Outcome, ...], seen: list[dict[str, Any]]) -> str:
+    """What is wrong in a word, or nothing. `seen` are the outcomes as plain data."""
     open_ones = [o for o in outcomes if isinstance(o, Unread) or not o.held]
     unread = any(isinstance(o, Unread) for o in outcomes)
     if case.kind == "nothing":
@@ -138,16 +148,19 @@ def _trouble(case: Case, requirement: Requirement, outcomes: tuple[Outcome, ...]
         return "it must be broken, and is not"
     if case.kind == "unread" and (not unread or any(not isinstance(o, Unread) for o in open_ones)):
         return "it must be unread, and nothing else"
-    if case.expect is not None and not _matched(case.expect, requirement, open_ones):
+    told = [data | _finding(requirement, o) for o, data in zip(outcomes, seen, strict=True) if o in open_ones]
+    if case.expect is not None and not _matched(case.expect, told):
         return "other outcomes were expected"
     return ""
 
 
-def _matched(expect: tuple[dict[str, Any], ...], requirement: Requirement, outcomes: list[Outcome]) -> bool:
+def _matched(expect: tuple[dict[str, Any], ...], told: list[dict[str, Any]]) -> bool:
     """Whether each expected entry has an outcome of its own, and none is left over."""
-    if len(expect) != len(outcomes):
+    if len(expect) != len(told):
         return False
-    fits = [[_fits(wanted, requirement, o) for o in outcomes] for wanted in expect]
+    fits = [
+        [all(_same(name, value, one.get(name)) for name, value in wanted.items()) for one in told] for wanted in expect
+    ]
     return _assignable(fits, 0, frozenset())
 
 
@@ -157,15 +170,10 @@ def _assignable(fits: list[list[bool]], at: int, used: frozenset[int]) -> bool:
     return any(_assignable(fits, at + 1, used | {n}) for n, fit in enumerate(fits[at]) if fit and n not in used)
 
 
-def _fits(wanted: Mapping[str, Any], requirement: Requirement, outcome: Outcome) -> bool:
-    seen = _seen(outcome) | _finding(requirement, outcome)
-    return all(_same(name, value, seen.get(name)) for name, value in wanted.items())
-
-
 def _same(name: str, wanted: Any, got: Any) -> bool:
     if isinstance(wanted, int | float) and isinstance(got, int | float):
         return abs(wanted - got) < ALMOST
-    if name in ("why", "message", "fix"):
+    if name in ("on", "why", "message", "fix"):
         return str(wanted) in str(got)
     if isinstance(wanted, Mapping) and isinstance(got, Mapping):
         return all(got.get(key) == value for key, value in wanted.items())
@@ -178,6 +186,19 @@ def _seen(outcome: Outcome) -> dict[str, Any]:
     places = {"file": outcome.at.file, "page": outcome.at.page, "role": outcome.at.role}
     also = {"also": [place.page or place.file for place in getattr(outcome, "also", ())]}
     return {**places, **fields, **also}
+
+
+def _on(outcome: Outcome, subjects: Iterable[Any]) -> str:
+    """The words of the lines at its place, empty where it has no box."""
+    at = outcome.at
+    holders = [one for subject in subjects for one in (subject.papers if isinstance(subject, Filing) else (subject,))]
+    pages = [page for one in holders if at.file in (None, _name(one)) for page in one.pages if page.number == at.page]
+    lines = [line for page in pages for line in page.lines]
+    return " ".join(line.text for line in lines if line.box.touches(at.box)) if at.box else ""
+
+
+def _name(holder: FileFacts | Paper) -> str:
+    return holder.name if isinstance(holder, FileFacts) else holder.file
 
 
 def _finding(requirement: Requirement, outcome: Outcome) -> dict[str, Any]:
@@ -193,9 +214,12 @@ def _finding(requirement: Requirement, outcome: Outcome) -> dict[str, Any]:
     return {"filing": "none", "examination": "none"}
 
 
-def _told(case: Case, requirement: Requirement, outcomes: tuple[Outcome, ...], trouble: str) -> str:
+def _told(
+    case: Case, requirement: Requirement, outcomes: tuple[Outcome, ...], seen: list[dict[str, Any]], trouble: str
+) -> str:
     wanted = [_words(entry) for entry in case.expect or ()] or [f"({case.kind})"]
-    got = [f"{_state(o)}: {_words(_seen(o))}{_became(requirement, o)}" for o in outcomes] or ["(no outcome)"]
+    each = zip(outcomes, seen, strict=True)
+    got = [f"{_state(o)}: {_words(data)}{_became(requirement, o)}" for o, data in each] or ["(no outcome)"]
     lines = [f'{case.file}, {case.requirement}, {case.kind} case "{case.name}": {trouble}']
     lines += ["expected:", *(f"    {line}" for line in wanted), "got:", *(f"    {line}" for line in got)]
     return "\n".join(lines)

@@ -35,6 +35,8 @@ NO_ROW = {
     "us.drawing.partial.letters": "the half of us.drawing.partial that can be measured",
     "us.drawing.views.apart": "the half of us.drawing.views that can be measured",
     "us.drawing.lead-lines.crossing": "the half of us.drawing.lead-lines that is by hand",
+    "us.practice.figures-in-turn": "a half of us.practice.one-figure-paragraph: the description",
+    "us.practice.highlighted": "ours: words marked in colour, as struck and inserted ones tell of unfinished work",
     "us.practice.named-first": "ours: a number that stands without a name sends the reader forward",
     "us.text.claims-form.characters": "the part of us.text.claims-form about reference characters",
     "us.practice.published-copy": "ours: a page of a published document among the drawings",
@@ -62,12 +64,15 @@ ALSO_ROWS = {
     "us.drawing.lead-lines.crossing": ["us.drawing.lead-lines"],
     "us.drawing.figures-described": ["us.text.brief-description"],
     "us.text.claims-form.characters": ["us.text.claims-form"],
+    "us.practice.figures-in-turn": ["us.practice.one-figure-paragraph"],
     "us.receipt.date": ["us.date.eastern"],
     "us.receipt.number": ["us.prov.series"],
     "us.date.eastern.zone": ["us.date.eastern"],
 }
 """Rows that speak of the same rule under an id that has an entry of its own."""
 ALSO_PAIRS = {
+    "us.practice.one-figure-paragraph": {("none", "advice")},  # the kind of view, of which the row gives an example
+    "us.text.essential": {("advice", "notice"), ("advice", "advice")},  # whether it is essential no program can tell
     "us.text.claims-form": {("advice", "advice")},  # the row itself: "a single claim unnumbered (advice)"
     "us.text.mdc": {("advice", "advice")},  # 4b: a form that is marked M alone
     "us.text.brief-description": {("advice", "notice"), ("advice", "advice")},  # a family; what is told in other words

@@ -16,14 +16,12 @@ from preflight.papers.characters.figure_paragraphs import figures_spoken_of
 from preflight.papers.characters.matching import match
 from preflight.papers.characters.next_free import NextFree, next_free
 from preflight.papers.model import Filing, Paper
-from preflight.papers.pages.continuous import continuous
 from preflight.papers.pages.figures_named import named_figures
 from preflight.papers.pages.sheets import FigureLabel, labels_on
+from preflight.papers.specification.structure import specification
 from preflight.papers.words.drawn import sheet_unread
 
 TEXTS = ("specification", "claims")
-_BRIEF = re.compile(r"\bbrief description of (?:the )?(?:several )?(?:views|drawings?|figures?)\b", re.IGNORECASE)
-_BRIEF_ENDS = re.compile(r"\b(?:detailed description|description of (?:the )?(?:\w+ )*embodiments?)\b", re.IGNORECASE)
 
 
 class CharacterRow(msgspec.Struct, frozen=True):
@@ -81,7 +79,8 @@ def character_table(filing: Filing) -> CharacterTable:
     texts = [paper for paper in filing.with_role(*TEXTS) if not paper.text_unread]
     text = described(texts)
     drawn = list(_drawn(filing, text))
-    spoken = {(paper.file, paper.role): figures_spoken_of(paper) for paper in texts if paper.role == "specification"}
+    found = specification(filing)
+    spoken = figures_spoken_of(found) if found else None
     named = by_character(text)
     rows = []
     for character in sorted({*named, *(one.text for one in text.bare), *(one.character for one in drawn)}, key=_order):
@@ -91,8 +90,8 @@ def character_table(filing: Filing) -> CharacterTable:
         figures = {
             figure
             for one in mentions
-            if (paper := spoken.get((one.file, one.role)))
-            for figure in _spoken(*paper.at(one.at), shows)
+            if spoken and one.role == "specification"
+            for figure in _spoken(*spoken.at(one.file, one.page, one.box), shows)
         }
         rows.append(
             CharacterRow(
@@ -169,24 +168,13 @@ def _figure(page: Page, labels: Sequence[FigureLabel], at: tuple[float, float]) 
 def _figures(filing: Filing, texts: Iterable[Paper], blind: bool) -> Iterator[FigureRow]:
     """`blind`: something could not be read, so that what was not found may still be there."""
     named = {one.name for one in named_figures(texts)}
-    brief = {name for paper in texts for name in _brief(paper)}
+    found = specification(filing)
+    brief = {name for view in found.views for name in view.figures} if found else set()
     sheets = filing.with_role("drawings")
     drawn = {label.name for paper in sheets for page in paper.pages for label in labels_on(page)}
     for name in sorted(named | drawn, key=_order):
         seen = True if name in drawn else None if blind and sheets else False
         yield FigureRow(f"FIG. {name}", name in named, seen, name in brief)
-
-
-def _brief(paper: Paper) -> Iterator[str]:
-    """The figures that the brief description names: from its heading to the next, if both are there."""
-    words = continuous(paper).text
-    if heading := _BRIEF.search(words):
-        end = _BRIEF_ENDS.search(words, heading.end())
-        yield from (
-            one.name
-            for one in named_figures([paper])
-            if heading.end() <= one.at < (end.start() if end else heading.end())
-        )
 
 
 def _unread(filing: Filing) -> Iterator[NotRead]:

@@ -16,6 +16,11 @@ _DEFINITE = re.compile(
     re.IGNORECASE,
 )
 
+_GOES_ON = re.compile(
+    r"\s(?:before|after|by|in|on|of|to|from|with|at|for|into|onto|through|over|under|between|during|when|while|until)\s"
+)
+"""Behind such a word the noun is another one: "the form before casting" speaks of the form."""
+
 _KNOWN = frozenset(
     re.findall(
         r"\S+",
@@ -45,11 +50,13 @@ def unfounded(claims: Sequence[Claim]) -> Iterator[Unfounded]:
     for claim in claims:
         before = " ".join(other.text for other in _leading(claim, by_number))
         for found in _DEFINITE.finditer(claim.text):
-            head = found.group("noun").split()[-1].casefold()
+            noun = _GOES_ON.split(found.group("noun"))[0]
+            head = noun.split()[-1].casefold()
             stem = head[: max(4, len(head) - 3)]
             said = f"{before} {claim.text[: found.start()]}".casefold()
             if stem not in said and claim.number is not None and head not in _KNOWN:
-                yield Unfounded(claim.number, f"{found.group()}", claim.passage.at(found.start()))
+                said_so = claim.text[found.start() : found.start("noun")] + noun
+                yield Unfounded(claim.number, said_so, claim.passage.at(found.start()))
 
 
 def _leading(claim: Claim, by_number: Mapping[int, Claim]) -> list[Claim]:

@@ -18,14 +18,26 @@ _SHORT_FORMS = frozenset(
 )
 """Words before a full stop that ends no sentence, without their last stop."""
 _STOP = re.compile(r"(?P<word>[^\s()\[\]\"']*)[.!?](?P<close>[\"')\]]*)(?=\s+[\"'(\[]?(?P<next>[A-Z\u00c0-\u00de\[]))")
+_WORD_BEFORE = re.compile(r"(?<![\w-])([a-z][a-z-]+)\s$")
+_COUNTED = frozenset(
+    re.findall(r"\S+", "step steps stage phase example table section part item clause aspect option and")
+)
+"""A number behind such a word may begin what follows."""
 
 
 def breaks(text: str) -> Iterator[int]:
     """The offsets right behind each sentence but the last."""
     for found in _STOP.finditer(text):
         word = found.group("word").casefold()
-        if not _is_short(word) or found.group(0)[len(found.group("word"))] != ".":
+        short = not _ends_by_number(text, found) if word.isdigit() else _is_short(word)
+        if not short or found.group(0)[len(found.group("word"))] != ".":
             yield found.end()
+
+
+def _ends_by_number(text: str, found: re.Match[str]) -> bool:
+    """Whether a number ends a sentence: "on the shaft 14. A spring"; not so "1. A", "No. 5. A", "Step 2. Mix"."""
+    before = _WORD_BEFORE.search(text, max(0, found.start() - 40), found.start())
+    return before is not None and before.group(1).casefold() not in _COUNTED
 
 
 def _is_short(word: str) -> bool:
@@ -33,7 +45,6 @@ def _is_short(word: str) -> bool:
     return (
         not word
         or len(word) == 1
-        or word.isdigit()
         or word in _SHORT_FORMS
         or tail in _SHORT_FORMS
         or bool(re.fullmatch(r"(?:[a-z]\.)+[a-z]", word))

@@ -14,13 +14,14 @@ from preflight.papers.specification.passages import Spot
 from preflight.papers.specification.sentences import breaks
 
 _ENTRY = re.compile(r"^(?:and\s)?FIG(?:URE)?S?\b\.?\s*\d", re.IGNORECASE)
-_SAYS = re.compile(
+SAYS = re.compile(
     r"^[\s,:-]*(?:\([^)]{1,40}\)\s*)?(?:each |both |respectively |also |together |schematically "
     r"|diagrammatically |collectively )*"
     r"(?:is|are|shows?|illustrates?|depicts?|represents?|provides?|presents?|displays?|contains?|includes?|compares?|plots?"
     r"|demonstrates?|reports?|sets? (?:out|forth)|gives?|outlines?|details?|describes?|exemplif(?:y|ies)|a"
     r"|an|the|[A-Z])\b",
 )
+"""What follows the number of a figure of which a sentence says what it shows."""
 _VIEW = re.compile(
     r"\b(?:perspective|isometric|exploded|plan|top|bottom|side|front|rear|back|end|sectional|cross[-"
     r" ]section(?:al)?|section"
@@ -29,6 +30,7 @@ _VIEW = re.compile(
     r"(?:views?|diagrams?|charts?|drawings?|elevations?|sections?|representations?|illustrations?)\b"
     r"|\b(?:flow-?charts?|block diagrams?|schematics?|graphs?|plots?|tables?|photographs?|micrographs?"
     r"|images?|spectr(?:um|a)"
+    r"|details?|cross[- ]sections?|close-?ups?|photomicrographs?|blots?|gels?|maps?|curves?|listings?"
     r"|chromatograms?|histograms?|screen ?shots?|pseudo-?code|diagrams?|charts?|views?|sections?)\b",
     re.IGNORECASE,
 )
@@ -52,7 +54,7 @@ def is_entry(paragraph: Paragraph) -> bool:
     """Whether a paragraph reads like an entry of the list: "FIG. 1 is a side view of ..."."""
     text = paragraph.text
     first = next(figures_in(text), None)
-    return bool(_ENTRY.match(text) and first and _SAYS.match(text[first[1] :]) and len(list(breaks(text))) < 2)
+    return bool(_ENTRY.match(text) and first and SAYS.match(text[first[1] :]) and len(list(breaks(text))) < 2)
 
 
 def _of_paragraph(paragraph: Paragraph) -> Iterator[View]:

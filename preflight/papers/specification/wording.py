@@ -166,54 +166,7 @@ def _is_foreign(text: str) -> bool:
     return own < ENGLISH and other >= FOREIGN
 
 
-_DOCUMENT = (
-    r"(?:patents?|applications?|publications?|documents?|articles?|disclosures?|references?"
-    r"|specifications?|ser(?:ial|\.)? no)"
-)
-_TAKES_IN = re.compile(r"incorporat|hereby|herein", re.IGNORECASE)
-_INCORPORATES = re.compile(r"\bincorporat\w*", re.IGNORECASE)
-_REFERENCE = re.compile(r"\breferences?\b", re.IGNORECASE)
-_NO_NUMBER = re.compile(
-    r"\b(?:application|patent|publication|serial|ser\.)\s(?:serial\s)?(?:nos?\.|numbers?|no\b)\s*(?:_{2,}|\[[^\]\d]*\]|X{2,}\S*"
-    r"|\d{2}/\s?(?:_{2,}|X{2,}\S*|\[[^\]\d]*\])|,|\bfiled\b)",
-    re.IGNORECASE,
-)
-_WEB = re.compile(r"\bhttps?:|\bwww\.|\bftp:", re.IGNORECASE)
-_SWALLOWS = re.compile(
-    rf"\b{_DOCUMENT}\b.{{0,160}}\b(?:hereby|herein|fully|wholly)\s(?:included|inserted|incorporated|embodied|adopted|imported)\b"
-    rf"|\b(?:hereby|herein)\s(?:include|insert|incorporate|embody|adopt|import)s?\b.{{0,120}}\b{_DOCUMENT}\b"
-    rf"|\b{_DOCUMENT}\b.{{0,160}}\b(?:included|inserted|incorporated|embodied|adopted|imported)\s(?:herein|hereby)\b",
-    re.IGNORECASE,
-)
-
-
-def incorporations(passage: Passage) -> Iterator[tuple[str, Wording]]:
-    """Each sentence that takes in another document, with what is wrong: "", "words", "blank" or "web"."""
-    for start, sentence in sentences(passage.text):
-        if not _TAKES_IN.search(sentence):
-            continue
-        found = _INCORPORATES.search(sentence)
-        swallows = _SWALLOWS.search(sentence)
-        both = found is not None and _REFERENCE.search(sentence) is not None
-        if not both and not swallows:
-            continue
-        first = found or swallows
-        at = first.start() if first else 0
-        said = Wording(_cut(sentence), sentence, passage.at(start + at))
-        if both and _WEB.search(sentence):
-            yield "web", said
-        elif blank := _NO_NUMBER.search(sentence):
-            yield (
-                "blank",
-                msgspec.structs.replace(
-                    said, words=_cut(sentence[blank.start() :]), spot=passage.at(start + blank.start())
-                ),
-            )
-        else:
-            yield "" if both else "words", said
-
-
-def _cut(text: str, most: int = 90) -> str:
+def shortened(text: str, most: int = 90) -> str:
     """The first words, for a message."""
     return text if len(text) <= most else text[:most].rsplit(" ", 1)[0] + " ..."
 
@@ -241,7 +194,7 @@ def benefit_claims(passage: Passage) -> Iterator[Wording]:
     for start, sentence in sentences(passage.text):
         found = _CLAIMS_BENEFIT.search(sentence)
         if found and not _NOT_SO.search(found.group()):
-            yield Wording(_cut(sentence), sentence, passage.at(start + found.start()))
+            yield Wording(shortened(sentence), sentence, passage.at(start + found.start()))
 
 
 _SUPPORTED = re.compile(
@@ -257,6 +210,14 @@ _SUPPORTED = re.compile(
 def tells_support(passage: Passage) -> bool:
     """Whether a text says that a government supported the work."""
     return _SUPPORTED.search(passage.text) is not None
+
+
+_MARKED = re.compile("(?P<word>[^\\W\\d_][\\w&'-]*)\\s?(?:[\u00ae\u2122\u2120]|\\((?:TM|R|SM)\\))")
+
+
+def marked_words(text: str) -> Iterator[tuple[int, str]]:
+    """Where a word bears the sign of a trade mark, and the word."""
+    return ((found.start(), found.group("word")) for found in _MARKED.finditer(text))
 
 
 _OPENS = re.compile(

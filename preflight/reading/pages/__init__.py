@@ -21,6 +21,7 @@ from preflight.reading.pages.pens import find_pens
 from preflight.reading.pages.pictures import find_pictures
 from preflight.reading.pages.pixels import raster_size, scale_of
 from preflight.reading.pages.scrawls import find_scrawls
+from preflight.reading.pages.shades import find_shades
 from preflight.reading.pages.skew import find_skew
 from preflight.reading.pages.squares import find_squares
 from preflight.reading.pages.strokes import as_seen, find_bars
@@ -88,6 +89,7 @@ def _read(page: OpenPage, number: int, unit: float) -> Page:
         squares=squares,
         scrawls=() if scans else find_scrawls(ink, seen, squares, scale),
         bars=find_bars(strokes, words, to_display, sheet),
+        shades=find_shades(raster, hue, seen, scale),
         pale=find_pale(tones, scale),
         ground=ground(grey),
         pens=find_pens(strokes, to_display, sheet),

@@ -1,0 +1,134 @@
+"""Each fault that a reader of a specification looks for has a case with its place, and a proper twin beside it.
+
+The list is that of the work order for understanding the specification (its parts 3 and 4), in its words.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from preflight.checks import Measured, Seen, Unread
+from preflight.checks.built_in import CHECKS
+from preflight.testing import load_cases, requirements, rulebook, run_case
+
+US = Path(__file__).parent.parent / "cases" / "us"
+BY_ID = {requirement.id: requirement for requirement in requirements(office="us")}
+CASES = load_cases(US)
+FEES = rulebook("us").fees
+
+FAULTS = [
+    # within the specification
+    ("one character for two parts", "us.drawing.same-part", ""),
+    ("one part with two characters", "us.drawing.same-part", "two characters"),
+    ("a name that drifts", "us.drawing.same-part", "two names"),
+    ("a character used before it is named", "us.practice.named-first", ""),
+    ("two figures in one paragraph", "us.practice.figures-in-turn", "mixed"),
+    ("figures out of order in the description", "us.practice.figures-in-turn", "order"),
+    ("a figure without paragraph", "us.text.brief-description", "not described"),
+    ("a figure without entry", "us.text.brief-description", "not listed"),
+    ("no list of figures", "us.text.brief-description", "no list"),
+    ("an entry twice", "us.practice.one-figure-paragraph", "twice"),
+    ("entries out of order", "us.practice.one-figure-paragraph", "order"),
+    ("an entry without kind of view", "us.practice.one-figure-paragraph", "kind"),
+    ("a paragraph number left out", "us.text.paragraphs", "gap"),
+    ("a paragraph number twice", "us.text.paragraphs", "repeat"),
+    ("paragraphs out of order", "us.text.paragraphs", "order"),
+    ("a page number left out", "us.text.page-numbers", "gap"),
+    ("a page number twice", "us.text.page-numbers", "repeat"),
+    ("pages out of order", "us.text.page-numbers", "order"),
+    ("a claim number left out", "us.text.claims-form", "gap"),
+    ("a claim number twice", "us.text.claims-form", "repeat"),
+    ("claims that begin with another number", "us.text.claims-form", "begins"),
+    ("a claim of two sentences", "us.text.claims-form", "sentences"),
+    ("a claim without full stop", "us.text.claims-form", "unended"),
+    ("a claim that depends on none that is there", "us.text.claims-dependency", "missing"),
+    ("a claim that depends on a later one", "us.text.claims-dependency", "later"),
+    ("a claim that depends on itself", "us.text.claims-dependency", "itself"),
+    ("the without a", "us.text.terms", ""),
+    ("a character in a claim without parentheses", "us.text.claims-form.characters", ""),
+    ("an abstract that is too long", "us.text.abstract", ""),
+    ("a title of more than 15 words", "us.practice.title", "long"),
+    ("a title with the sign of a trade mark", "us.practice.title", "mark"),
+    ("a title that is not the same in all papers", "us.text.title", "small"),
+    ("a trade mark in the text", "us.practice.trademark", ""),
+    ("a placeholder, field or note to self", "us.practice.placeholders", ""),
+    ("words struck out", "us.practice.track-changes", "struck"),
+    ("words inserted", "us.practice.track-changes", "inserted"),
+    ("a comment", "us.pdf.comments", "comment"),
+    ("highlighted words", "us.practice.highlighted", ""),
+    ("a watermark in words", "us.practice.watermark", "words"),
+    ("a watermark as a shape", "us.practice.watermark", "shape"),
+    ("a page missing within a sentence", "us.text.pages-present", "within"),
+    ("the end missing", "us.text.pages-present", "end"),
+    ("something left for later", "us.text.no-claims-new-matter", "later"),
+    ("a heading with nothing below it", "us.text.no-claims-new-matter", "empty"),
+    ("the title of another matter", "us.practice.wrong-client", "title"),
+    ("the docket number of another matter", "us.practice.wrong-client", "docket"),
+    ("a statement that a careful person avoids", "us.practice.admissions", ""),
+    ("incorporation in other words", "us.text.incorporation", "words"),
+    ("incorporation of a document without number", "us.text.incorporation", "blank"),
+    ("incorporation of a web page", "us.text.incorporation-web", "web"),
+    ("a benefit claim", "us.prov.no-benefit", ""),
+    ("a design", "us.prov.no-design", ""),
+    ("words that are not English", "us.text.english", ""),
+    ("a copyright notice", "us.text.copyright", ""),
+    # between papers
+    ("a figure named and not drawn", "us.drawing.figures-present", ""),
+    ("a figure drawn and not named", "us.drawing.figures-described", ""),
+    ("a character described and not drawn", "us.drawing.orphan-in-text", ""),
+    ("a character drawn and not described", "us.drawing.orphan-in-drawing", ""),
+    ("a character drawn and doubtfully read", "us.drawing.orphan-in-drawing", "look"),
+    ("an inventor spelled otherwise", "us.practice.names", "spelling"),
+    ("another inventor", "us.practice.names", "other"),
+    ("a source that was saved after its export", "us.practice.source-agrees", "later"),
+]
+"""Fault, requirement, sort of the outcome."""
+
+ON_PAGES = [
+    ("a title of more characters than the office takes", "us.prov.cover.title", ""),
+    ("a blank page", "us.practice.pages", "blank"),
+    ("a page twice", "us.practice.pages", "doubled"),
+    ("a file twice", "us.practice.identical-files", ""),
+    ("claims of another matter", "us.practice.same-device", ""),
+    ("fewer pages than stated", "us.prov.cover.counts", "fewer"),
+    ("more sheets than stated", "us.prov.cover.counts", "more"),
+    ("a fee that nobody pays", "us.fee.amount", "nobody"),
+    ("two entities", "us.prov.cover.entity", "both"),
+]
+"""Faults of whole pages or files, which have no line."""
+
+
+NOT_ALWAYS = {"us.pdf.comments"}
+"""Several comments of a file are one fault, at its first page."""
+
+
+def faults_seen(requirement: str, sort: str) -> list[Measured | Seen]:
+    return [
+        outcome
+        for case in CASES
+        if case.requirement == requirement and case.kind == "broken"
+        for outcome in run_case(case, BY_ID[requirement], CHECKS, fees=FEES)
+        if not isinstance(outcome, Unread) and not outcome.held and outcome.sort == sort
+    ]
+
+
+@pytest.mark.parametrize(("fault", "requirement", "sort"), FAULTS, ids=[fault for fault, _, _ in FAULTS])
+def test_a_fault_of_the_text_is_seen_at_its_line(fault: str, requirement: str, sort: str) -> None:
+    seen = faults_seen(requirement, sort)
+    assert seen, fault
+    assert all(one.at.page for one in seen), fault
+    assert any(one.at.box for one in seen) if requirement in NOT_ALWAYS else all(one.at.box for one in seen), fault
+
+
+@pytest.mark.parametrize(("fault", "requirement", "sort"), ON_PAGES, ids=[fault for fault, _, _ in ON_PAGES])
+def test_a_fault_of_pages_is_seen_at_its_file(fault: str, requirement: str, sort: str) -> None:
+    seen = faults_seen(requirement, sort)
+    assert seen, fault
+    assert all(one.at.file or one.at.page for one in seen), fault
+
+
+def test_each_fault_has_a_proper_twin() -> None:
+    proper = {case.requirement for case in CASES if case.kind == "met"}
+    assert {requirement for _, requirement, _ in (*FAULTS, *ON_PAGES)} <= proper
