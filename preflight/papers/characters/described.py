@@ -102,6 +102,9 @@ def described(papers: Iterable[Paper]) -> Described:
             for one in found.bare
             if one.labels or one.character in named
         ]
+        bare += [
+            Mention(one.character, "", paper.file, paper.role, *words.at(one.at), at=one.at) for one in found.doubted
+        ]
         ranges += found.ranges
     return Described(tuple(mentions), tuple(ranges), tuple(bare))
 

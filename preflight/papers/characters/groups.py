@@ -60,7 +60,12 @@ def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
         return None
     alone = Group(at, at, [], [])
     counts = counts_things(every, at) or _measured(every, alone) or _out_of(every, at)
-    return None if counts else (to, at)
+    return None if counts or designates(every, at) else (to, at)
+
+
+def designates(every: Sequence[Token], last: int) -> bool:
+    """Whether what the character means is said behind it: "12 denotes a ski pole"."""
+    return last + 1 < len(every) and every[last + 1].low in of.DESIGNATES
 
 
 def _out_of(every: Sequence[Token], at: int) -> bool:
@@ -87,7 +92,15 @@ def is_plural(word: str) -> bool:
 
 def is_quantity(every: Sequence[Token], group: Group) -> bool:
     """Whether they are so many of something, or number a list."""
-    return _measured(every, group) or _enumerates(every, group)
+    return _measured(every, group) or _enumerates(every, group) or _counts_in_brackets(every, group)
+
+
+def _counts_in_brackets(every: Sequence[Token], group: Group) -> bool:
+    """Whether one word ends the brackets: "polyester (75 denier)"."""
+    if not group.bracketed or group.last + 2 >= len(every):
+        return False
+    word, end = every[group.last + 1 : group.last + 3]
+    return word.kind == "word" and end.text in ")]" and word.low not in of.STOPS | of.SHOWN_AT
 
 
 def _measured(every: Sequence[Token], group: Group) -> bool:

@@ -13,6 +13,8 @@ import msgspec
 
 from preflight.papers.characters import part_words as of
 from preflight.papers.characters.groups import Group, counts_things, group_at, is_plural, is_quantity
+from preflight.papers.characters.name_behind import name_behind
+from preflight.papers.characters.numbering import fallen_out
 from preflight.papers.characters.part_lists import Item, part_lists
 from preflight.papers.characters.tokens import Token, tokens
 from preflight.papers.words.units import UNITS
@@ -21,9 +23,12 @@ LONGEST = 7
 """A name has at most so many words. House value."""
 _NO_VERB = ("ss", "us", "is", "os", "ics", "ions")
 YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
-_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]")
+_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]|[A-Z]{2,}\d+[A-Z]?")
 """What an article stands before is no reference character: "an M6 bolt 82", "a 5G network 24"."""
-LETTERED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*")
+FEW = 2
+LONGEST_SYMBOL = 2
+"""Letters of a unit: "a 12 Ah battery"."""
+LETTERED = re.compile(r"(?:[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?)'*")
 """A part of a circuit, a mirror M2: letters first. Steps (S10) have the same form."""
 
 
@@ -61,6 +66,8 @@ class Paired(msgspec.Struct, frozen=True):
     pairs: tuple[Pair, ...]
     bare: tuple[Bare, ...]
     ranges: tuple[tuple[int, int], ...]
+    doubted: tuple[Pair, ...] = ()
+    """Pairs whose number falls out of the numbering of the text."""
 
 
 def paired(text: str) -> Paired:
@@ -70,7 +77,7 @@ def paired(text: str) -> Paired:
     pairs = [Pair(name, character, start) for name, character, start, _ in lists]
     bare: list[Bare] = []
     ranges: list[tuple[int, int]] = []
-    at = 0
+    at, behind = 0, None
     while at < len(every):
         if every[at].kind not in ("character", "range"):
             at += 1
@@ -78,11 +85,21 @@ def paired(text: str) -> Paired:
         group = group_at(every, at)
         if not is_quantity(every, group):
             found = _named(every, group)
+            if not found and (said := name_behind(every, group, behind)):
+                words, behind = said
+                found = _pairs(words[1:], words[0].low, group)
             pairs += found
             ranges += group.spans if found else []
             bare += () if found else _unnamed(every, group)
         at = group.last + 1
-    return Paired(tuple(sorted(pairs, key=lambda pair: pair.at)), tuple(bare), tuple(ranges))
+    pairs.sort(key=lambda pair: pair.at)
+    doubted = fallen_out(pairs)
+    return Paired(
+        tuple(pair for pair in pairs if pair.character not in doubted),
+        tuple(bare),
+        tuple(ranges),
+        tuple(pair for pair in pairs if pair.character in doubted),
+    )
 
 
 def _blanked(text: str, lists: Sequence[Item]) -> str:
@@ -100,6 +117,8 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         at -= 1
     while at >= 0 and every[at].text in ('"', "'", "\u201c"):
         at -= 1
+    if _stands_beside(every, group, at):
+        at -= 1
     outright = _before_designation(every, at)
     words, stop = _phrase(every, at if outright is None else outright)
     article = every[stop].low if stop >= 0 and every[stop].low in of.ARTICLES else ""
@@ -110,11 +129,23 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         words = words[1:]
     if not words or not _can_be_a_part(words, article, every, group, stop):
         return []
+    return _pairs(words, article, group)
+
+
+def _pairs(words: Sequence[Token], article: str, group: Group) -> list[Pair]:
     name = " ".join(word.low for word in words)
     return [
         Pair(name, character, start, article, group.bracketed, len(group.characters) > 1)
         for character, start in group.characters
     ]
+
+
+def _stands_beside(every: Sequence[Token], group: Group, at: int) -> bool:
+    """Whether several characters stand behind a comma beside what they name: "two arms, 12 and 14, turn"."""
+    if at < 1 or every[at].text != "," or len(group.characters) < FEW or not is_plural(every[at - 1].low):
+        return False
+    closed = group.last + 1 < len(every) and every[group.last + 1].kind == "mark"
+    return closed and every[at - 1].kind == "word"
 
 
 def _before_designation(every: Sequence[Token], at: int) -> int | None:
@@ -164,10 +195,10 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     token = every[at]
     low = token.low
     before = every[at - 1] if at else None
-    if token.kind == "character" and words and before is not None and before.low in of.ARTICLES:
+    if token.kind in ("character", "number") and words and before is not None and before.low in of.ARTICLES:
         return _KIND.fullmatch(token.text) is None
     opened = before is not None and before.low in of.ARTICLES
-    if words and opened and low in of.WAYS:
+    if words and before is not None and _is_adjective(token, before, opened=opened):
         return False
     if token.kind != "word" or token.possessive or low in of.STOPS:
         return True
@@ -178,6 +209,15 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     if low in of.PARTICIPLES and not opened:
         return True
     return _is_verb_in_s(low) and not opened
+
+
+def _is_adjective(token: Token, before: Token, *, opened: bool) -> bool:
+    """Whether what usually ends a name belongs to it: "a through hole 72", "adjacent cells 8", "a protein A column 9"."""
+    if token.low in of.PLACES_AS_ADJECTIVES:
+        return opened or before.low in of.PREPOSITIONS
+    if len(token.text) == 1 and token.text.isupper():
+        return before.kind == "word" and before.text[0].islower() and before.low not in of.STOPS
+    return opened and token.low in of.WAYS
 
 
 def _is_verb_in_s(word: str) -> bool:
@@ -197,6 +237,8 @@ def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list
     if first.endswith("ly") and first not in of.NOUNS_IN_LY:
         return _without_verb(every, words[1:], stop)
     if before is not None and (before.kind in ("character", "range", "number") or _closes(every, stop)):
+        if words[0].text[0].isupper() and len(words[0].text) > LONGEST_SYMBOL:
+            return words  # "No. 2 Morse taper 78"
         return _without_verb(every, words[1:], -1) if _may_follow_a_part(first) else words[1:]
     if behind in of.MODALS:
         verb = next((n for n, word in enumerate(words) if word.low not in of.NOT_OF_THE_NAME), 0)
@@ -224,7 +266,7 @@ def _closes(every: Sequence[Token], at: int) -> bool:
 
 
 def _is_verb_in_ing(word: str, behind: str) -> bool:
-    if word in of.NOUNS_IN_ING:
+    if word in of.NOUNS_IN_ING or "-" in word:
         return False
     if behind in of.ALWAYS_VERB_BEHIND:
         return True
@@ -244,6 +286,10 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
         return False
     if _is_verb_form(head, article, words) or _is_verb_alone(words, every, stop):
         return False
+    if words[0].low in of.NO_NAMES and head in of.OFTEN_COUNTED and not article:
+        return False  # "HTTP status 429"
+    if numbers[0] == "1" and len(numbers) > 1 and is_plural(head) and not article:
+        return False  # "prototypes 1, 2 and 3"
     if len(numbers) == 1 and (is_plural(head) or head in of.SINGLED_OUT) and counts_things(every, group.last):
         return False
     if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
@@ -276,7 +322,7 @@ def _is_verb_alone(words: Sequence[Token], every: Sequence[Token], stop: int) ->
     if len(words) > 1 or stop < 0:
         return False
     base = {words[0].low, words[0].low.removesuffix("s"), words[0].low.removesuffix("es")}
-    subject = every[stop].kind in ("character", "range") or _closes(every, stop) or _is_verb_in_s(every[stop].low)
+    subject = every[stop].kind in ("character", "range") or every[stop].text == ")" or _is_verb_in_s(every[stop].low)
     noun = (
         every[stop].low not in of.STOPS and stop > 0 and every[stop - 1].kind not in ("character", "range")
     )  # "contact 61 touches contact 62"
@@ -288,8 +334,12 @@ def _is_counted_thing(words: Sequence[Token], article: str, numbers: Sequence[st
     """Whether such things are numbered in every text: "table 3", "step 1", "Group 4", but not "the cover sheet 104"."""
     head = words[-1].low
     small = re.fullmatch(r"\d|[1-9][a-z]", numbers[0]) is not None
+    if of.CHEMICAL.fullmatch(head):
+        return not article or (small and len(words) == 1)
     if small and head in of.COUNTED_BELOW_TEN and not (head in of.OFTEN_COUNTED and article and len(words) > 1):
         return not (article and head in ("table", "sheet", "line", "channel", "port", "column", "row", "layer"))
+    if numbers[0][1:2] == "-":
+        return False  # "column C-201"
     if head not in of.OFTEN_COUNTED or (head in of.LIKE_STEPS and not small):
         return False
     capital = words[-1].text[0].isupper() and head in of.MARKED_FIRST

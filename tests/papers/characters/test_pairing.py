@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from preflight.papers.characters.character_table import shown
 from preflight.papers.characters.pairing import paired
-from preflight.papers.pages.continuous import as_read
+from preflight.papers.characters.described import by_lines
+from preflight.papers.pages.continuous import Continuous, as_read, joined
 
 CORPUS = Path(__file__).parent / "corpus"
 FILES = sorted(CORPUS.glob("*.toml"))
@@ -43,8 +44,8 @@ def texts(file: Path) -> list[dict]:
 
 
 def found_in(text: str) -> set[str]:
-    plain = "\n".join(as_read(line) for line in text.split("\n"))
-    return {f"{pair.name} {shown(pair.character).casefold()}" for pair in paired(plain).pairs}
+    words = Continuous(*joined(text.strip("\n").split("\n")), places=())
+    return {f"{pair.name} {shown(pair.character).casefold()}" for pair in paired(by_lines(words)).pairs}
 
 
 def f1(right: int, too_many: int, missing: int) -> float:
