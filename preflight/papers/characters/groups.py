@@ -51,7 +51,9 @@ def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
     at, comma, to = last + 1, False, False
     while at < len(every) and (every[at].text == "," or (comma and every[at].text in (".", "\u2026"))):
         at, comma = at + 1, True  # 12-1, 12-2, ..., 12-N
-    if at < len(every) and every[at].low in ("and", "or", "to", "through", "thru", "&", "and/or", "-"):
+    if at + 1 < len(every) and every[at].low == "resp" and every[at + 1].text == ".":
+        at += 2  # "the bearings 9 resp. 10"
+    elif at < len(every) and every[at].low in ("and", "or", "to", "through", "thru", "&", "and/or", "-"):
         to = every[at].low in ("to", "through", "thru", "-")
         at += 1
     elif not comma:
@@ -64,8 +66,16 @@ def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
 
 
 def designates(every: Sequence[Token], last: int) -> bool:
-    """Whether what the character means is said behind it: "12 denotes a ski pole"."""
-    return last + 1 < len(every) and every[last + 1].low in of.DESIGNATES
+    """Whether what the character means is said behind it: "12 denotes a ski pole", "12 generally denotes it"."""
+    return verb_behind(every, last) is not None
+
+
+def verb_behind(every: Sequence[Token], last: int) -> int | None:
+    """The token of the verb that designates."""
+    at = last + 1
+    if at < len(every) and every[at].low.endswith("ly"):
+        at += 1
+    return at if at < len(every) and every[at].low in of.DESIGNATES else None
 
 
 def _out_of(every: Sequence[Token], at: int) -> bool:
@@ -77,7 +87,18 @@ def _out_of(every: Sequence[Token], at: int) -> bool:
 def counts_things(every: Sequence[Token], at: int) -> bool:
     """Whether a plural noun follows: "the lever 14 and 16 pins"."""
     after = _word_after(every, at) if every[at].text.isdigit() else None
-    return after is not None and is_plural(after) and after not in of.UNCOUNTED
+    return after is not None and is_plural(after) and after not in of.UNCOUNTED | of.STOPS and not _has_object(every, at + 1)
+
+
+def _has_object(every: Sequence[Token], verb: int) -> bool:
+    """Whether a part follows a word that may be a verb: "the perforations 132 spans panels 106"."""
+    low = every[verb].low
+    if not {low.removesuffix("s"), low.removesuffix("es")} & of.VERBS:
+        return False
+    for token in every[verb + 1 : verb + 5]:
+        if token.kind != "word" or (token.low in of.STOPS and token.low not in of.ARTICLES):
+            return token.kind in ("character", "range") and token is not every[verb + 1]
+    return False
 
 
 def _word_after(every: Sequence[Token], at: int) -> str | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from preflight.papers.characters import part_words as of
-from preflight.papers.characters.groups import Group, designates
+from preflight.papers.characters.groups import Group, verb_behind
 from preflight.papers.characters.tokens import Token
 
 
@@ -18,8 +18,8 @@ def name_behind(every: Sequence[Token], group: Group, before: int | None) -> tup
     if not number[0].isdigit() or (len(number) == 1 and not outright):
         return None  # R1 may be an alkyl group, and 1 the worst mark
     at = group.last + 1
-    if designates(every, group.last):
-        at += 1
+    if (verb := verb_behind(every, group.last)) is not None:
+        at = verb + 1
     elif before is None or any(token.text not in (",", ";", "and") for token in every[before : group.first]):
         return None
     if at >= len(every) or every[at].low not in of.ARTICLES:

@@ -14,7 +14,7 @@ import msgspec
 from preflight.papers.characters import part_words as of
 from preflight.papers.characters.groups import Group, counts_things, group_at, is_plural, is_quantity
 from preflight.papers.characters.name_behind import name_behind
-from preflight.papers.characters.numbering import fallen_out
+from preflight.papers.characters.numbering import as_the_text_goes
 from preflight.papers.characters.part_lists import Item, part_lists
 from preflight.papers.characters.tokens import Token, tokens
 from preflight.papers.words.units import UNITS
@@ -45,6 +45,10 @@ class Pair(msgspec.Struct, frozen=True):
     bracketed: bool = False
     listed: bool = False
     """One of several characters behind one name."""
+    capitals: bool = False
+    """Its last word is in capitals: "the CPU 22", but also "HTML 5"."""
+    opens: bool = False
+    """It opens a sentence, so that its first word may be a deed: "pressing button 12"."""
 
     @property
     def head(self) -> str:
@@ -67,7 +71,7 @@ class Paired(msgspec.Struct, frozen=True):
     bare: tuple[Bare, ...]
     ranges: tuple[tuple[int, int], ...]
     doubted: tuple[Pair, ...] = ()
-    """Pairs whose number falls out of the numbering of the text."""
+    """Those that the rest of the text speaks against: "zone 3" among three-digit numbers, "HTML 5"."""
 
 
 def paired(text: str) -> Paired:
@@ -93,13 +97,8 @@ def paired(text: str) -> Paired:
             bare += () if found else _unnamed(every, group)
         at = group.last + 1
     pairs.sort(key=lambda pair: pair.at)
-    doubted = fallen_out(pairs)
-    return Paired(
-        tuple(pair for pair in pairs if pair.character not in doubted),
-        tuple(bare),
-        tuple(ranges),
-        tuple(pair for pair in pairs if pair.character in doubted),
-    )
+    sure, doubted = as_the_text_goes(pairs)
+    return Paired(sure, tuple(bare), tuple(ranges), doubted)
 
 
 def _blanked(text: str, lists: Sequence[Item]) -> str:
@@ -129,13 +128,13 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         words = words[1:]
     if not words or not _can_be_a_part(words, article, every, group, stop):
         return []
-    return _pairs(words, article, group)
+    return _pairs(words, article, group, opens=stop < 0 or every[stop].text == ".")
 
 
-def _pairs(words: Sequence[Token], article: str, group: Group) -> list[Pair]:
+def _pairs(words: Sequence[Token], article: str, group: Group, *, opens: bool = False) -> list[Pair]:
     name = " ".join(word.low for word in words)
     return [
-        Pair(name, character, start, article, group.bracketed, len(group.characters) > 1)
+        Pair(name, character, start, article, group.bracketed, len(group.characters) > 1, words[-1].text.isupper(), opens)
         for character, start in group.characters
     ]
 
@@ -152,11 +151,33 @@ def _before_designation(every: Sequence[Token], at: int) -> int | None:
     """Where the name ends in "a lock, generally designated 10"; None where nothing designates."""
     said = set()
     end = at
-    while end >= 0 and (every[end].low in of.BETWEEN_NAME_AND_CHARACTER or every[end].text == ","):
-        said.add(every[end].low)
-        end -= 1
+    while end >= 0:
+        if (figure := _figure_before(every, end)) is not None:
+            end = figure
+        elif every[end].low in of.BETWEEN_NAME_AND_CHARACTER or every[end].text == ",":
+            said.add(every[end].low)
+            end -= 1
+        else:
+            break
     outright = said & of.DESIGNATED or (said & of.SHOWN_AT and "at" in said) or {"referred", "as"} <= said
-    return end if outright else None
+    return _before_own_work(every, end) if outright else None
+
+
+def _figure_before(every: Sequence[Token], end: int) -> int | None:
+    """The token before "in FIG. 1" or "in the drawing"; None where nothing of it ends here."""
+    if end > 2 and every[end].kind == "character" and every[end - 1].text == "." and every[end - 2].low == "fig":
+        return end - 3
+    return end - 1 if every[end].low in ("drawing", "drawings") else None
+
+
+def _before_own_work(every: Sequence[Token], end: int) -> int:
+    """Past "according to a preferred embodiment of the invention"."""
+    while end > 0 and every[end].low in of.OWN_WORK:
+        while end > 0 and every[end].low not in of.PREPOSITIONS:
+            end -= 1
+        while end > 0 and every[end].low in of.PREPOSITIONS | {"according", "accordance"}:
+            end -= 1
+    return end
 
 
 def _phrase(every: Sequence[Token], at: int) -> tuple[list[Token], int]:
@@ -176,7 +197,8 @@ def _phrase(every: Sequence[Token], at: int) -> tuple[list[Token], int]:
         while start >= 0 and at - start < LONGEST and not _stops(every, start, words):
             start -= 1
         head = every[start + 1 : at + 1]
-        return [*head, *words], start
+        if len(head) > 1:
+            return [*head, *words], start
     return words, at
 
 
@@ -200,15 +222,29 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     opened = before is not None and before.low in of.ARTICLES
     if words and before is not None and _is_adjective(token, before, opened=opened):
         return False
-    if token.kind != "word" or token.possessive or low in of.STOPS:
+    if token.kind != "word" or token.possessive or low in of.STOPS or _ends_an_adverb(every, at):
         return True
     if low in UNITS and before is not None and before.kind in ("character", "number", "range"):
         return True
     if not words:
         return False
-    if low in of.PARTICIPLES and not opened:
+    if (low in of.PARTICIPLES or low in of.NEVER_NOUNS) and not opened:
         return True
-    return _is_verb_in_s(low) and not opened
+    relative = before is not None and before.low == "that"  # "a browser that supports it"
+    return _is_verb_in_s(low) and (relative or not opened)
+
+
+def _ends_an_adverb(every: Sequence[Token], at: int) -> bool:
+    """Whether an adverb of several words ends here: "in the meantime", "at the same time", "in operation"."""
+    low = every[at].low
+    if low in of.ADVERBS_WITH_IN:
+        return at > 0 and every[at - 1].low == "in"
+    if low not in of.ADVERBS_WITH_THE:
+        return False
+    before = [token.low for token in every[max(0, at - 3) : at]]
+    back = before[-2:-1] if before[-1:] in (["this"], ["that"], ["which"]) or low == "meantime" else before[-3:-2]
+    fixed = before[-1:] in (["this"], ["that"], ["which"], ["same"]) or low == "meantime"
+    return fixed and back in (["in"], ["at"], ["by"])
 
 
 def _is_adjective(token: Token, before: Token, *, opened: bool) -> bool:
@@ -245,7 +281,7 @@ def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list
         return words[verb + 1 :] or words
     if first.endswith("ing") and _is_verb_in_ing(first, behind):
         return words[1:]
-    plural = before is not None and before.kind == "word" and behind not in of.STOPS
+    plural = before is not None and before.kind == "word" and behind not in of.STOPS | of.NEVER_NOUNS
     verb = first in of.VERBS and (plural or (behind == "to" and _opens_a_deed(every, stop)))
     return words[1:] if verb or first in of.NEVER_NOUNS else words
 
@@ -282,15 +318,20 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
     head = words[-1].low
     if len(head) < 2:
         return False
-    if head in of.NO_NAMES or (head in UNITS and not article and len(words) == 1) or "/" in head:
+    opens = stop < 0 or every[stop].text == "."
+    if head in of.NO_NAMES or (head in UNITS and not article and len(words) == 1 and not opens) or "/" in head:
         return False
+    if group.bracketed and not article and LETTERED.fullmatch(numbers[0]) and len(numbers) == 1:
+        return False  # "heated gas (CO2)"
     if _is_verb_form(head, article, words) or _is_verb_alone(words, every, stop):
         return False
     if words[0].low in of.NO_NAMES and head in of.OFTEN_COUNTED and not article:
         return False  # "HTTP status 429"
     if numbers[0] == "1" and len(numbers) > 1 and is_plural(head) and not article:
         return False  # "prototypes 1, 2 and 3"
-    if len(numbers) == 1 and (is_plural(head) or head in of.SINGLED_OUT) and counts_things(every, group.last):
+    if head in of.SINGLED_OUT:
+        return False
+    if len(numbers) == 1 and (is_plural(head) or head == "top") and counts_things(every, group.last):
         return False
     if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
         return False
@@ -302,7 +343,7 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
 
 
 def _is_verb_form(head: str, article: str, words: Sequence[Token]) -> bool:
-    if head.endswith("ed") and head not in of.NOUNS_IN_ED:
+    if head.endswith("ed") and head not in of.NOUNS_IN_ED and not (article in ("a", "an") and len(words) == 1):
         return True
     if head.endswith("ly") and head not in of.NOUNS_IN_LY:
         return True

@@ -12,7 +12,7 @@ def _words(text: str) -> frozenset[str]:
 
 
 ARTICLES = _words(
-    "the a an said each its their whose his her our your this that these those every either neither another such both all any"
+    "the a an said each its their whose my his her our your this that these those every either neither another such both all any"
     " no some one"
 )
 """Words that open a noun phrase: all up to the character belongs to the name."""
@@ -74,8 +74,13 @@ BEFORE_A_DEED = _words(
     "configured adapted used designed arranged operated allowed required intended caused enabled programmed operable"
     " permitted needed adjusted actuated shaped sized provided employed utilized controlled instructed positioned"
 )
-SINGLED_OUT = _words("top last first next best worst nearest final initial latter former past upcoming oldest newest")
-"""Words before a count: "the top 10 items"."""
+SINGLED_OUT = _words("last first next best worst nearest final initial latter former past upcoming oldest newest")
+"""Words before a count: "the best 10". "The top 10" may be one too, where things follow."""
+OWN_WORK = _words("embodiment embodiments invention disclosure example variant version aspect implementation")
+"""What stands between a part and its designation: "a lock according to one embodiment, generally designated 10"."""
+ADVERBS_WITH_THE = _words("meantime time way manner case event instance moment point")
+ADVERBS_WITH_IN = _words("addition turn fact general particular contrast use operation practice principle total")
+"""Nouns that end an adverb of several words: "in the meantime", "in this way", "in operation"."""
 
 PLACES_AS_ADJECTIVES = _words("adjacent near opposite like inside outside past")
 """Prepositions that are adjectives behind another: "between adjacent cells 208"."""
