@@ -11,15 +11,22 @@ import msgspec
 if TYPE_CHECKING:
     from preflight.papers.characters.pairing import Pair
 
+FEW = 2
+"""So many parts with an article ..."""
 ENOUGH = 5
-"""So many parts with an article show how a text numbers. House value."""
+"""... among twice so many pairs show how a text numbers, and so many of them alone do. House values."""
+THREE_DIGITS = 100
+"""From here on one neighbour shows that a number belongs to the numbering. House value."""
 _NUMBER = re.compile(r"\d+")
 
 
 def as_the_text_goes(pairs: Sequence[Pair]) -> tuple[tuple[Pair, ...], tuple[Pair, ...]]:
     """Pairs with the names of the rest of the text, and those that the rest of the text speaks against."""
-    introduced = {pair.character for pair in pairs if pair.article}
-    names = {(pair.name, pair.character) for pair in pairs if pair.article}
+    uncounted = [pair for pair in pairs if not pair.counted]
+    introduced = {pair.character for pair in uncounted if pair.article}
+    names = {(pair.name, pair.character) for pair in uncounted if pair.article}
+    text = _Numbering.of(uncounted)
+    pairs = [pair for pair in pairs if not pair.counted or _belongs(pair, text)]
     fallen = _fallen_out(pairs, introduced)
     sure, doubted = [], []
     for pair in pairs:
@@ -29,13 +36,44 @@ def as_the_text_goes(pairs: Sequence[Pair]) -> tuple[tuple[Pair, ...], tuple[Pai
     return tuple(sure), tuple(doubted)
 
 
+class _Numbering(msgspec.Struct, frozen=True):
+    """How a text numbers: its plain numbers, the step between them, and for each character the last words of its names."""
+
+    numbers: frozenset[int]
+    step: int
+    heads: frozenset[tuple[str, str]]
+
+    @classmethod
+    def of(cls, pairs: Sequence[Pair]) -> _Numbering:
+        """Step 2 where all numbers with an article are even, or all odd."""
+        numbers = frozenset(int(pair.character) for pair in pairs if _NUMBER.fullmatch(pair.character))
+        first = {int(pair.character) % 2 for pair in pairs if pair.article and _NUMBER.fullmatch(pair.character)}
+        heads = frozenset((pair.head.removesuffix("s"), pair.character) for pair in pairs)
+        return cls(numbers, 2 if len(first) == 1 else 1, heads)
+
+
+def _belongs(pair: Pair, text: _Numbering) -> bool:
+    """Whether what may be counted is a part: "lines 14" beside "the test line 14", "port 38" between 36 and 40."""
+    if (pair.head.removesuffix("s"), pair.character) in text.heads:
+        return True
+    if not _NUMBER.fullmatch(pair.character) or len(text.numbers) < ENOUGH:
+        return False
+    number = int(pair.character)
+    beside = [number + way * text.step in text.numbers for way in (-1, 1)]
+    return number not in text.numbers and (all(beside) or (any(beside) and number >= THREE_DIGITS))
+
+
 def _fallen_out(pairs: Sequence[Pair], introduced: Collection[str]) -> frozenset[str]:
     """Plain numbers with fewer digits than every part that has an article: "zone 3" beside "the latch 18"."""
     digits = [len(found.group()) for one in introduced if (found := _NUMBER.match(one))]
-    if len(digits) < ENOUGH:
+    if len(digits) < FEW:
+        return frozenset()
+    fewest = min(digits)
+    long_enough = sum(len(pair.character) >= fewest for pair in pairs)
+    if len(digits) < ENOUGH and long_enough < 2 * ENOUGH:
         return frozenset()
     bare = {pair.character for pair in pairs if _NUMBER.fullmatch(pair.character) and not pair.bracketed}
-    return frozenset(one for one in bare - set(introduced) if len(one) < min(digits))
+    return frozenset(one for one in bare - set(introduced) if len(one) < fewest)
 
 
 def _without_deed(pair: Pair, names: Collection[tuple[str, str]]) -> Pair:

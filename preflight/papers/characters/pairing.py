@@ -49,6 +49,8 @@ class Pair(msgspec.Struct, frozen=True):
     """Its last word is in capitals: "the CPU 22", but also "HTML 5"."""
     opens: bool = False
     """It opens a sentence, so that its first word may be a deed: "pressing button 12"."""
+    counted: bool = False
+    """Such things are numbered in every text: "line 12", "port 38"."""
 
     @property
     def head(self) -> str:
@@ -93,7 +95,7 @@ def paired(text: str) -> Paired:
                 words, behind = said
                 found = _pairs(words[1:], words[0].low, group)
             pairs += found
-            ranges += group.spans if found else []
+            ranges += group.spans if found and not found[0].counted else []
             bare += () if found else _unnamed(every, group)
         at = group.last + 1
     pairs.sort(key=lambda pair: pair.at)
@@ -128,13 +130,17 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         words = words[1:]
     if not words or not _can_be_a_part(words, article, every, group, stop):
         return []
-    return _pairs(words, article, group, opens=stop < 0 or every[stop].text == ".")
+    counted = _is_counted_thing(words, article, [character for character, _ in group.characters])
+    if counted and len(group.characters[0][0]) < FEW:
+        return []
+    return _pairs(words, article, group, opens=stop < 0 or every[stop].text == ".", counted=counted)
 
 
-def _pairs(words: Sequence[Token], article: str, group: Group, *, opens: bool = False) -> list[Pair]:
+def _pairs(words: Sequence[Token], article: str, group: Group, *, opens: bool = False, counted: bool = False) -> list[Pair]:
     name = " ".join(word.low for word in words)
+    several = len(group.characters) > 1
     return [
-        Pair(name, character, start, article, group.bracketed, len(group.characters) > 1, words[-1].text.isupper(), opens)
+        Pair(name, character, start, article, group.bracketed, several, words[-1].text.isupper(), opens, counted)
         for character, start in group.characters
     ]
 
@@ -220,7 +226,7 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     if token.kind in ("character", "number") and words and before is not None and before.low in of.ARTICLES:
         return _KIND.fullmatch(token.text) is None
     opened = before is not None and before.low in of.ARTICLES
-    if words and before is not None and _is_adjective(token, before, opened=opened):
+    if words and before is not None and _is_adjective(token, before, words, opened=opened):
         return False
     if token.kind != "word" or token.possessive or low in of.STOPS or _ends_an_adverb(every, at):
         return True
@@ -247,10 +253,11 @@ def _ends_an_adverb(every: Sequence[Token], at: int) -> bool:
     return fixed and back in (["in"], ["at"], ["by"])
 
 
-def _is_adjective(token: Token, before: Token, *, opened: bool) -> bool:
+def _is_adjective(token: Token, before: Token, words: Sequence[Token], *, opened: bool) -> bool:
     """Whether what usually ends a name belongs to it: "a through hole 72", "adjacent cells 8", "a protein A column 9"."""
     if token.low in of.PLACES_AS_ADJECTIVES:
-        return opened or before.low in of.PREPOSITIONS
+        starts = before.text == "." and token.low in ("adjacent", "opposite") and is_plural(words[-1].low)
+        return opened or starts or before.low in of.PREPOSITIONS
     if len(token.text) == 1 and token.text.isupper():
         return before.kind == "word" and before.text[0].islower() and before.low not in of.STOPS
     return opened and token.low in of.WAYS
@@ -273,8 +280,8 @@ def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list
     if first.endswith("ly") and first not in of.NOUNS_IN_LY:
         return _without_verb(every, words[1:], stop)
     if before is not None and (before.kind in ("character", "range", "number") or _closes(every, stop)):
-        if words[0].text[0].isupper() and len(words[0].text) > LONGEST_SYMBOL:
-            return words  # "No. 2 Morse taper 78"
+        if (words[0].text[0].isupper() and len(words[0].text) > LONGEST_SYMBOL) or "-" in first.rstrip("s"):
+            return words  # "No. 2 Morse taper 78", "size 312 zinc-air battery 21"
         return _without_verb(every, words[1:], -1) if _may_follow_a_part(first) else words[1:]
     if behind in of.MODALS:
         verb = next((n for n, word in enumerate(words) if word.low not in of.NOT_OF_THE_NAME), 0)
@@ -282,8 +289,15 @@ def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list
     if first.endswith("ing") and _is_verb_in_ing(first, behind):
         return words[1:]
     plural = before is not None and before.kind == "word" and behind not in of.STOPS | of.NEVER_NOUNS
+    plural = plural and not _is_predicate(every, stop)
     verb = first in of.VERBS and (plural or (behind == "to" and _opens_a_deed(every, stop)))
     return words[1:] if verb or first in of.NEVER_NOUNS else words
+
+
+def _is_predicate(every: Sequence[Token], at: int) -> bool:
+    """Whether a word in s is the verb of what stands before it: "the mower 400 follows guide wire 424"."""
+    behind_subject = at > 0 and (every[at - 1].text in (",", ")") or every[at - 1].kind in ("character", "range"))
+    return behind_subject and _is_verb_in_s(every[at].low)
 
 
 def _opens_a_deed(every: Sequence[Token], to: int) -> bool:
@@ -323,7 +337,8 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
         return False
     if group.bracketed and not article and LETTERED.fullmatch(numbers[0]) and len(numbers) == 1:
         return False  # "heated gas (CO2)"
-    if _is_verb_form(head, article, words) or _is_verb_alone(words, every, stop):
+    in_row = head.endswith("ing") and _in_a_row_of_deeds(every, group)
+    if _is_verb_form(head, article, words, in_row=in_row) or _is_verb_alone(words, every, stop):
         return False
     if words[0].low in of.NO_NAMES and head in of.OFTEN_COUNTED and not article:
         return False  # "HTTP status 429"
@@ -339,17 +354,29 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
         return False
     if head in of.SCREWS and LETTERED.fullmatch(numbers[0]):
         return False
-    return not _is_counted_thing(words, article, numbers)
+    return True
 
 
-def _is_verb_form(head: str, article: str, words: Sequence[Token]) -> bool:
+def _in_a_row_of_deeds(every: Sequence[Token], group: Group) -> bool:
+    """Whether steps are named by what is done: "rinsing 510, soaping 512 and drying 514"."""
+    for at, step in ((group.last + 1, 1), (group.first - 2, -1)):
+        while 0 <= at < len(every) and every[at].text in (",", "and"):
+            at += step
+        deed, number = (at, at + 1) if step > 0 else (at - 1, at)
+        joined = at != (group.last + 1 if step > 0 else group.first - 2)
+        if joined and 0 <= deed and number < len(every) and every[deed].low.endswith("ing"):
+            return every[number].kind == "character"
+    return False
+
+
+def _is_verb_form(head: str, article: str, words: Sequence[Token], *, in_row: bool) -> bool:
     if head.endswith("ed") and head not in of.NOUNS_IN_ED and not (article in ("a", "an") and len(words) == 1):
         return True
     if head.endswith("ly") and head not in of.NOUNS_IN_LY:
         return True
     opened = article in ("the", "a", "an", "said")
     if head.endswith("ing") and head not in of.NOUNS_IN_ING and not opened and len(words) == 1:
-        return True
+        return not in_row
     if head in of.PAST or head in of.NOT_OF_THE_NAME or (head in of.MEASURES and not article):
         return True
     if opened and len(words) == 1:
