@@ -14,6 +14,8 @@ from preflight.papers.words.units import UNITS
 NEAR = 60
 """The numbers of a list within a sentence stand at most so many words apart. House value."""
 _UNIT = re.compile(r"[-/]")
+_NOT_COUNTED = of.UNCOUNTED | of.STOPS
+_GOES_ON = of.STOPS | of.SHOWN_AT
 _NO_PLURAL = ("ss", "us", "is", "os", "ics", "'s")
 
 
@@ -87,7 +89,7 @@ def _out_of(every: Sequence[Token], at: int) -> bool:
 def counts_things(every: Sequence[Token], at: int) -> bool:
     """Whether a plural noun follows: "the lever 14 and 16 pins"."""
     after = _word_after(every, at) if every[at].text.isdigit() else None
-    return after is not None and is_plural(after) and after not in of.UNCOUNTED | of.STOPS and not _has_object(every, at + 1)
+    return after is not None and is_plural(after) and after not in _NOT_COUNTED and not _has_object(every, at + 1)
 
 
 def _has_object(every: Sequence[Token], verb: int) -> bool:
@@ -121,7 +123,7 @@ def _counts_in_brackets(every: Sequence[Token], group: Group) -> bool:
     if not group.bracketed or group.last + 2 >= len(every):
         return False
     word, end = every[group.last + 1 : group.last + 3]
-    return word.kind == "word" and end.text in ")]" and word.low not in of.STOPS | of.SHOWN_AT
+    return word.kind == "word" and end.text in ")]" and word.low not in _GOES_ON
 
 
 def _measured(every: Sequence[Token], group: Group) -> bool:

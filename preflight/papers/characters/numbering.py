@@ -28,7 +28,8 @@ def as_the_text_goes(pairs: Sequence[Pair]) -> tuple[tuple[Pair, ...], tuple[Pai
     text = _Numbering.of(uncounted)
     pairs = [pair for pair in pairs if not pair.counted or _belongs(pair, text)]
     fallen = _fallen_out(pairs, introduced)
-    sure, doubted = [], []
+    sure: list[Pair] = []
+    doubted: list[Pair] = []
     for pair in pairs:
         foreign = pair.capitals and _NUMBER.fullmatch(pair.character) and not pair.bracketed
         doubt = pair.character in fallen or (foreign and pair.character not in introduced)
@@ -37,7 +38,7 @@ def as_the_text_goes(pairs: Sequence[Pair]) -> tuple[tuple[Pair, ...], tuple[Pai
 
 
 class _Numbering(msgspec.Struct, frozen=True):
-    """How a text numbers: its plain numbers, the step between them, and for each character the last words of its names."""
+    """How a text numbers: plain numbers, the step between them, and each character with the last words of its names."""
 
     numbers: frozenset[int]
     step: int
@@ -56,6 +57,8 @@ def _belongs(pair: Pair, text: _Numbering) -> bool:
     """Whether what may be counted is a part: "lines 14" beside "the test line 14", "port 38" between 36 and 40."""
     if (pair.head.removesuffix("s"), pair.character) in text.heads:
         return True
+    if pair.listed and pair.character[0].isalpha() and not pair.opens:
+        return True  # "the rules R1-R4"
     if not _NUMBER.fullmatch(pair.character) or len(text.numbers) < ENOUGH:
         return False
     number = int(pair.character)

@@ -12,7 +12,8 @@ def _words(text: str) -> frozenset[str]:
 
 
 ARTICLES = _words(
-    "the a an said each its their whose my his her our your this that these those every either neither another such both all any"
+    "the a an said each its their whose my his her our your this that these those every either neither another such"
+    " both all any"
     " no some one"
 )
 """Words that open a noun phrase: all up to the character belongs to the name."""
@@ -31,10 +32,14 @@ CONJUNCTIONS = _words(
 )
 _ONES = _words("one two three four five six seven eight nine")
 _TENS = _words("twenty thirty forty fifty sixty seventy eighty ninety")
-COUNTS = _TENS | {f"{tens}-{ones}" for tens in _TENS for ones in _ONES} | _words(
-    "two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen"
-    " hundred hundreds thousand thousands several many multiple numerous few more most much less"
-    " least other others various plurality pair pairs number total dozen only just"
+COUNTS = (
+    _TENS
+    | {f"{tens}-{ones}" for tens in _TENS for ones in _ONES}
+    | _words(
+        "two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen"
+        " eighteen nineteen hundred hundreds thousand thousands several many multiple numerous few more most much less"
+        " least other others various plurality pair pairs number total dozen only just"
+    )
 )
 AUXILIARIES = _words(
     "is are was were be been being has have had having it they he she we i you there here them him us itself themselves"
@@ -227,7 +232,7 @@ OFTEN_COUNTED = _words(
     lane lanes gene genes status antibodies peptide ligand intermediate enzyme primer solvent monomer generation
     round tier category street building floor lane series case cases model mesh phone volume code codes polymer
     composition formulation article articles entry entries mark rule rules note notes score scores factor alloy
-    ratio application question questions option options batch schedule 
+    ratio application question questions option options batch schedule
     salt salts catalysts enzymes gauge protocol clause route attachment cost costs price prices release releases
     """
 )
@@ -241,6 +246,8 @@ COUNTED_BELOW_TEN = OFTEN_COUNTED | _words(
     "method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle"
 )
 """Small numbers behind these count: "step 3"."""
+PARTS_TOO = _words("table sheet line channel port column row layer")
+"""These are parts with a small number too, where an article stands before them: "the layer 3"."""
 MARKED_FIRST = _words(
     """
     table model section group type class example schedule exhibit article rule room method procedure algorithm

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from bisect import bisect_right
+from collections.abc import Iterable
 
 import msgspec
 
