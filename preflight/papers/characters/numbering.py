@@ -49,13 +49,19 @@ class _Numbering(msgspec.Struct, frozen=True):
         """Step 2 where all numbers with an article are even, or all odd."""
         numbers = frozenset(int(pair.character) for pair in pairs if _NUMBER.fullmatch(pair.character))
         first = {int(pair.character) % 2 for pair in pairs if pair.article and _NUMBER.fullmatch(pair.character)}
-        heads = frozenset((pair.head.removesuffix("s"), pair.character) for pair in pairs)
+        heads = frozenset((pair.head.removesuffix("s"), _base(pair)) for pair in pairs)
         return cls(numbers, 2 if len(first) == 1 else 1, heads)
+
+
+def _base(pair: Pair) -> str:
+    """Without letters and primes: the columns 12, 12' belong together."""
+    found = _NUMBER.match(pair.character)
+    return found.group() if found else pair.character
 
 
 def _belongs(pair: Pair, text: _Numbering) -> bool:
     """Whether what may be counted is a part: "lines 14" beside "the test line 14", "port 38" between 36 and 40."""
-    if (pair.head.removesuffix("s"), pair.character) in text.heads:
+    if (pair.head.removesuffix("s"), _base(pair)) in text.heads:
         return True
     if pair.listed and pair.character[0].isalpha() and not pair.opens:
         return True  # "the rules R1-R4"
@@ -67,16 +73,23 @@ def _belongs(pair: Pair, text: _Numbering) -> bool:
 
 
 def _fallen_out(pairs: Sequence[Pair], introduced: Collection[str]) -> frozenset[str]:
-    """Plain numbers with fewer digits than every part that has an article: "zone 3" beside "the latch 18"."""
-    digits = [len(found.group()) for one in introduced if (found := _NUMBER.match(one))]
-    if len(digits) < FEW:
+    """Plain numbers without an article and with fewer digits than all that have one, or odd where these are even:
+    "zone 3", "cycle 21" beside "the latch 18".
+    """
+    numbers = [int(found.group()) for one in introduced if (found := _NUMBER.match(one))]
+    if len(numbers) < FEW:
         return frozenset()
-    fewest = min(digits)
-    long_enough = sum(len(pair.character) >= fewest for pair in pairs)
-    if len(digits) < ENOUGH and long_enough < 2 * ENOUGH:
-        return frozenset()
+    least = 10 ** (len(str(min(numbers))) - 1)
+    many = sum(_NUMBER.fullmatch(pair.character) is not None and int(pair.character) >= least for pair in pairs)
+    by_digits = len(numbers) >= ENOUGH or many >= 2 * ENOUGH
+    parity = {number % 2 for number in numbers} if len(numbers) >= 2 * ENOUGH else {0, 1}
     bare = {pair.character for pair in pairs if _NUMBER.fullmatch(pair.character) and not pair.bracketed}
-    return frozenset(one for one in bare - set(introduced) if len(one) < fewest)
+    listed = {pair.character for pair in pairs if pair.listed}
+    return frozenset(
+        one
+        for one in bare - set(introduced)
+        if (by_digits and int(one) < least) or (int(one) % 2 not in parity and one not in listed)
+    )
 
 
 def _without_deed(pair: Pair, names: Collection[tuple[str, str]]) -> Pair:

@@ -129,6 +129,13 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         words = words[1:]
     if not words or not _can_be_a_part(words, article, every, group, stop):
         return []
+    if (
+        stop > 0
+        and every[stop].text == "."
+        and words[0].text[0].islower()
+        and re.fullmatch("[A-Z]", every[stop - 1].text)
+    ):
+        return []  # "E. coli BL21"
     counted = _is_counted_thing(words, article, [character for character, _ in group.characters])
     if counted and len(group.characters[0][0]) < FEW:
         return []
