@@ -37,7 +37,7 @@ def without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list[
         return words[1:]
     plural = before is not None and before.kind == "word" and behind not in _NO_SUBJECTS
     plural = plural and not _is_predicate(every, stop)
-    verb = first in of.VERBS and (plural or (behind == "to" and _opens_a_deed(every, stop)))
+    verb = first in of.VERBS and (plural or (behind == "to" and opens_a_deed(every, stop)))
     return words[1:] if verb or first in of.NEVER_NOUNS else words
 
 
@@ -47,7 +47,7 @@ def _is_predicate(every: Sequence[Token], at: int) -> bool:
     return behind_subject and is_verb_in_s(every[at].low)
 
 
-def _opens_a_deed(every: Sequence[Token], to: int) -> bool:
+def opens_a_deed(every: Sequence[Token], to: int) -> bool:
     """Whether a verb may follow "to": "used to drive shaft 10", not "coupled to drive shaft 10"."""
     before = every[to - 1].low if to else ""
     return before in of.BEFORE_A_DEED or not (before.endswith("ed") or before in of.BEFORE_A_PLACE)

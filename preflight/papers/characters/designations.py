@@ -10,6 +10,7 @@ from preflight.papers.characters import part_words as of
 from preflight.papers.characters.groups import Group, verb_behind
 from preflight.papers.characters.tokens import Token
 
+_BETWEEN = (",", ";", "and", "as", "a", "whole")
 _LEADS_ON = of.PREPOSITIONS | {"according", "accordance"}
 
 
@@ -24,7 +25,7 @@ def name_behind(every: Sequence[Token], group: Group, before: int | None) -> tup
     at = group.last + 1
     if (verb := verb_behind(every, group.last)) is not None:
         at = verb + 1
-    elif before is None or any(token.text not in (",", ";", "and") for token in every[before : group.first]):
+    elif before is None or any(token.low not in _BETWEEN for token in every[before : group.first]):
         return None
     if at >= len(every) or every[at].low not in of.ARTICLES:
         return None

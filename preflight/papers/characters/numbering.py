@@ -25,13 +25,14 @@ def as_the_text_goes(pairs: Sequence[Pair]) -> tuple[tuple[Pair, ...], tuple[Pai
     uncounted = [pair for pair in pairs if not pair.counted]
     introduced = {pair.character for pair in uncounted if pair.article}
     names = {(pair.name, pair.character) for pair in uncounted if pair.article}
-    text = _Numbering.of(uncounted)
+    text = _Numbering.of(pairs)
     pairs = [pair for pair in pairs if not pair.counted or _belongs(pair, text)]
     fallen = _fallen_out(pairs, introduced)
     sure: list[Pair] = []
     doubted: list[Pair] = []
     for pair in pairs:
         foreign = pair.capitals and _NUMBER.fullmatch(pair.character) and not pair.bracketed
+        foreign = foreign and not any(text.beside(int(pair.character)))
         doubt = pair.character in fallen or (foreign and pair.character not in introduced)
         (doubted if doubt else sure).append(pair if pair.article else _without_deed(pair, names))
     return tuple(sure), tuple(doubted)
@@ -41,16 +42,24 @@ class _Numbering(msgspec.Struct, frozen=True):
     """How a text numbers: plain numbers, the step between them, and each character with the last words of its names."""
 
     numbers: frozenset[int]
+    taken: frozenset[int]
+    """Numbers of what is surely no count."""
     step: int
     heads: frozenset[tuple[str, str]]
 
     @classmethod
     def of(cls, pairs: Sequence[Pair]) -> _Numbering:
         """Step 2 where all numbers with an article are even, or all odd."""
-        numbers = frozenset(int(pair.character) for pair in pairs if _NUMBER.fullmatch(pair.character))
-        first = {int(pair.character) % 2 for pair in pairs if pair.article and _NUMBER.fullmatch(pair.character)}
-        heads = frozenset((pair.head.removesuffix("s"), _base(pair)) for pair in pairs)
-        return cls(numbers, 2 if len(first) == 1 else 1, heads)
+        plain = [(int(pair.character), pair) for pair in pairs if _NUMBER.fullmatch(pair.character)]
+        taken = frozenset(number for number, pair in plain if not pair.counted)
+        listed = frozenset(number for number, pair in plain if pair.listed)
+        parities = {number % 2 for number, pair in plain if pair.article and not pair.counted}
+        heads = frozenset((pair.head.removesuffix("s"), _base(pair)) for pair in pairs if not pair.counted)
+        return cls(taken | listed, taken, 2 if len(parities) == 1 else 1, heads)
+
+    def beside(self, number: int) -> list[bool]:
+        """Whether it has the number before and the one after."""
+        return [number + way * self.step in self.numbers for way in (-1, 1)]
 
 
 def _base(pair: Pair) -> str:
@@ -65,11 +74,11 @@ def _belongs(pair: Pair, text: _Numbering) -> bool:
         return True
     if pair.listed and pair.character[0].isalpha() and not pair.opens:
         return True  # "the rules R1-R4"
-    if not _NUMBER.fullmatch(pair.character) or len(text.numbers) < ENOUGH:
+    if not _NUMBER.fullmatch(pair.character) or len(text.taken) < ENOUGH:
         return False
     number = int(pair.character)
-    beside = [number + way * text.step in text.numbers for way in (-1, 1)]
-    return number not in text.numbers and (all(beside) or (any(beside) and number >= THREE_DIGITS))
+    beside = text.beside(number)
+    return number not in text.taken and (all(beside) or (any(beside) and number >= THREE_DIGITS))
 
 
 def _fallen_out(pairs: Sequence[Pair], introduced: Collection[str]) -> frozenset[str]:
@@ -93,7 +102,8 @@ def _fallen_out(pairs: Sequence[Pair], introduced: Collection[str]) -> frozenset
 
 
 def _without_deed(pair: Pair, names: Collection[tuple[str, str]]) -> Pair:
-    """ "Pressing thumb piece 40" where the text has "the thumb piece 40"."""
+    """ "Pressing thumb piece 40", "to advance token 18" where the text has "the thumb piece 40", "a token 18"."""
     deed, _, name = pair.name.partition(" ")
-    known = pair.opens and deed.endswith("ing") and (name, pair.character) in names
+    may_be = pair.opens == "to" or (pair.opens == "." and deed.endswith("ing"))
+    known = may_be and (name, pair.character) in names
     return msgspec.structs.replace(pair, name=name) if known else pair

@@ -8,11 +8,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from typing import Literal
 
 import msgspec
 
 from preflight.papers.characters import part_words as of
-from preflight.papers.characters.deeds import in_a_row_of_deeds, is_verb_alone, is_verb_form, is_verb_in_s, without_verb
+from preflight.papers.characters.deeds import (
+    in_a_row_of_deeds,
+    is_verb_alone,
+    is_verb_form,
+    is_verb_in_s,
+    opens_a_deed,
+    without_verb,
+)
 from preflight.papers.characters.designations import before_designation, name_behind
 from preflight.papers.characters.groups import Group, counts_things, group_at, is_plural, is_quantity
 from preflight.papers.characters.numbering import as_the_text_goes
@@ -31,6 +39,9 @@ LETTERED = re.compile(r"(?:[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?)'*")
 """A part of a circuit, a mirror M2: letters first. Steps (S10) have the same form."""
 
 
+Opens = Literal["", ".", "to"]
+
+
 class Pair(msgspec.Struct, frozen=True):
     """One character with the name before it, in lower case. `article` is the word that opens the name, or empty.
 
@@ -46,8 +57,8 @@ class Pair(msgspec.Struct, frozen=True):
     """One of several characters behind one name."""
     capitals: bool = False
     """Its last word is in capitals: "the CPU 22", but also "HTML 5"."""
-    opens: bool = False
-    """It opens a sentence, so that its first word may be a deed: "pressing button 12"."""
+    opens: Opens = ""
+    """Whether it opens a sentence or follows "to", so that its first word may be a deed: "pressing button 12"."""
     counted: bool = False
     """Such things are numbered in every text: "line 12", "port 38"."""
 
@@ -139,11 +150,13 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
     counted = _is_counted_thing(words, article, [character for character, _ in group.characters])
     if counted and len(group.characters[0][0]) < FEW:
         return []
-    return _pairs(words, article, group, opens=stop < 0 or every[stop].text == ".", counted=counted)
+    opens = stop < 0 or every[stop].text == "."
+    deed = stop > 0 and every[stop].low == "to" and opens_a_deed(every, stop)
+    return _pairs(words, article, group, opens="." if opens else "to" if deed else "", counted=counted)
 
 
 def _pairs(
-    words: Sequence[Token], article: str, group: Group, *, opens: bool = False, counted: bool = False
+    words: Sequence[Token], article: str, group: Group, *, opens: Opens = "", counted: bool = False
 ) -> list[Pair]:
     name = " ".join(word.low for word in words)
     several = len(group.characters) > 1

@@ -148,6 +148,12 @@ PARTS = "The pump 100, the pipe 102, the tank 104, the tap 108 and the hose 110 
             "A tier 3 switch 20 and the level 1 cache 22 work by rules R1-R4.",
             ["tier 3 switch", "level 1 cache", "rules", "rules"],
         ),
+        ("A token 18 moves: a die is thrown to advance token 18.", ["token", "token"]),
+        ("In Fig. 1, 10 denotes an insole as a whole, 12 its heel cup.", ["insole", "heel cup"]),
+        (
+            PARTS + "It runs along lines 112, 114 or 116.",
+            ["pump", "pipe", "tank", "tap", "hose", "lines", "lines", "lines"],
+        ),
         ("It runs in any browser that supports HTML 5 on the CPU 22.", ["cpu"]),
     ],
 )
