@@ -18,6 +18,9 @@ from preflight.papers.pages.figures_named import figures_in
         ("FIGS. 3-5 and 7", ["3", "4", "5", "7"]),
         ("Figs. 1A to 1C", ["1A", "1B", "1C"]),
         ("FIG. 2 of U.S. Patent 5,000,000", []),
+        ("In FIG. 1, 10 denotes an insole and 12 its cup", ["1"]),
+        ("In FIGS. 1, 2, 10 generally designates a pump", ["1", "2"]),
+        ("FIG. 1, 2 and 3 show it", ["1", "2", "3"]),
         ("whose FIG. 2 shows it", []),
     ],
 )

@@ -180,7 +180,8 @@ def used_early(text: Described) -> tuple[Early, ...]:
     found: dict[str, Early] = {}
     for bare in text.bare:
         named = first.get(bare.text)
-        if named and named.file == bare.file and named.role == bare.role and bare.at < named.at:
+        itself = named and (head_of(named.name) in STEPS or re.match(r"S\d", named.text))  # "At S43"
+        if named and not itself and named.file == bare.file and named.role == bare.role and bare.at < named.at:
             found.setdefault(bare.text, Early(bare, named))
     return tuple(found.values())
 

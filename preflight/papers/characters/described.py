@@ -47,6 +47,8 @@ class Described(msgspec.Struct, frozen=True):
     mentions: tuple[Mention, ...]
     ranges: tuple[tuple[int, int], ...] = ()
     bare: tuple[Mention, ...] = ()
+    doubted: frozenset[str] = frozenset()
+    """Numbers that may name a part, though the rest of the text speaks against it ("zone 3"): they only acquit."""
 
     @property
     def texts(self) -> frozenset[str]:
@@ -71,7 +73,11 @@ class Described(msgspec.Struct, frozen=True):
         """
         number = re.fullmatch(r"S?(\d+)", text)
         within = number is not None and any(low <= int(number.group(1)) <= high for low, high in self.ranges)
-        return within or any(text in (one.text, one.text.replace("_", "")) for one in (*self.mentions, *self.bare))
+        return (
+            within
+            or text in self.doubted
+            or any(text in (one.text, one.text.replace("_", "")) for one in (*self.mentions, *self.bare))
+        )
 
 
 def described(papers: Iterable[Paper]) -> Described:
@@ -79,6 +85,7 @@ def described(papers: Iterable[Paper]) -> Described:
     mentions: list[Mention] = []
     bare: list[Mention] = []
     ranges: list[tuple[int, int]] = []
+    doubted: set[str] = set()
     for paper in papers:
         words, found = continuous(paper), pairs_of(paper)
         mentions += [
@@ -102,8 +109,9 @@ def described(papers: Iterable[Paper]) -> Described:
             for one in found.bare
             if one.labels or one.character in named
         ]
+        doubted |= {one.character for one in found.doubted}
         ranges += found.ranges
-    return Described(tuple(mentions), tuple(ranges), tuple(bare))
+    return Described(tuple(mentions), tuple(ranges), tuple(bare), frozenset(doubted))
 
 
 @remembered

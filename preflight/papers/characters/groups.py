@@ -14,6 +14,8 @@ from preflight.papers.words.units import UNITS
 NEAR = 60
 """The numbers of a list within a sentence stand at most so many words apart. House value."""
 _UNIT = re.compile(r"[-/]")
+_NOT_COUNTED = of.UNCOUNTED | of.STOPS
+_GOES_ON = of.STOPS | of.SHOWN_AT
 _NO_PLURAL = ("ss", "us", "is", "os", "ics", "'s")
 
 
@@ -51,7 +53,9 @@ def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
     at, comma, to = last + 1, False, False
     while at < len(every) and (every[at].text == "," or (comma and every[at].text in (".", "\u2026"))):
         at, comma = at + 1, True  # 12-1, 12-2, ..., 12-N
-    if at < len(every) and every[at].low in ("and", "or", "to", "through", "thru", "&", "and/or", "-"):
+    if at + 1 < len(every) and every[at].low == "resp" and every[at + 1].text == ".":
+        at += 2  # "the bearings 9 resp. 10"
+    elif at < len(every) and every[at].low in ("and", "or", "to", "through", "thru", "&", "and/or", "-"):
         to = every[at].low in ("to", "through", "thru", "-")
         at += 1
     elif not comma:
@@ -60,7 +64,20 @@ def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
         return None
     alone = Group(at, at, [], [])
     counts = counts_things(every, at) or _measured(every, alone) or _out_of(every, at)
-    return None if counts else (to, at)
+    return None if counts or designates(every, at) else (to, at)
+
+
+def designates(every: Sequence[Token], last: int) -> bool:
+    """Whether what the character means is said behind it: "12 denotes a ski pole", "12 generally denotes it"."""
+    return verb_behind(every, last) is not None
+
+
+def verb_behind(every: Sequence[Token], last: int) -> int | None:
+    """The token of the verb that designates."""
+    at = last + 1
+    if at < len(every) and every[at].low.endswith("ly"):
+        at += 1
+    return at if at < len(every) and every[at].low in of.DESIGNATES else None
 
 
 def _out_of(every: Sequence[Token], at: int) -> bool:
@@ -72,7 +89,18 @@ def _out_of(every: Sequence[Token], at: int) -> bool:
 def counts_things(every: Sequence[Token], at: int) -> bool:
     """Whether a plural noun follows: "the lever 14 and 16 pins"."""
     after = _word_after(every, at) if every[at].text.isdigit() else None
-    return after is not None and is_plural(after) and after not in of.UNCOUNTED
+    return after is not None and is_plural(after) and after not in _NOT_COUNTED and not _has_object(every, at + 1)
+
+
+def _has_object(every: Sequence[Token], verb: int) -> bool:
+    """Whether a part follows a word that may be a verb: "the perforations 132 spans panels 106"."""
+    low = every[verb].low
+    if not {low.removesuffix("s"), low.removesuffix("es")} & of.VERBS:
+        return False
+    for token in every[verb + 1 : verb + 5]:
+        if token.kind != "word" or (token.low in of.STOPS and token.low not in of.ARTICLES):
+            return token.kind in ("character", "range") and token is not every[verb + 1]
+    return False
 
 
 def _word_after(every: Sequence[Token], at: int) -> str | None:
@@ -87,7 +115,15 @@ def is_plural(word: str) -> bool:
 
 def is_quantity(every: Sequence[Token], group: Group) -> bool:
     """Whether they are so many of something, or number a list."""
-    return _measured(every, group) or _enumerates(every, group)
+    return _measured(every, group) or _enumerates(every, group) or _counts_in_brackets(every, group)
+
+
+def _counts_in_brackets(every: Sequence[Token], group: Group) -> bool:
+    """Whether one word ends the brackets: "polyester (75 denier)"."""
+    if not group.bracketed or group.last + 2 >= len(every):
+        return False
+    word, end = every[group.last + 1 : group.last + 3]
+    return word.kind == "word" and end.text in ")]" and word.low not in _GOES_ON
 
 
 def _measured(every: Sequence[Token], group: Group) -> bool:

@@ -87,8 +87,8 @@ def _near(one: Character, texts: frozenset[str], holds: Callable[[str], bool]) -
 
 
 def _is_part(text: str, of: str) -> bool:
-    """Whether it is the other with a letter or primes: 12a of 12."""
-    return re.fullmatch(re.escape(of) + r"(?:[A-Za-z]|'+)", text) is not None
+    """Whether it is the other with a letter, primes or a number of its own: 12a, 12', 12-1 of 12."""
+    return re.fullmatch(re.escape(of) + r"(?:[A-Za-z]|'+|-(?:\d{1,2}|[A-Za-z]))", text) is not None
 
 
 def _is_data(one: Character, sheet: Sequence[Character], named: Sequence[Character]) -> bool:

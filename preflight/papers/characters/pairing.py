@@ -8,23 +8,38 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from typing import Literal
 
 import msgspec
 
 from preflight.papers.characters import part_words as of
+from preflight.papers.characters.deeds import (
+    in_a_row_of_deeds,
+    is_verb_alone,
+    is_verb_form,
+    is_verb_in_s,
+    opens_a_deed,
+    without_verb,
+)
+from preflight.papers.characters.designations import before_designation, name_behind
 from preflight.papers.characters.groups import Group, counts_things, group_at, is_plural, is_quantity
+from preflight.papers.characters.numbering import as_the_text_goes
 from preflight.papers.characters.part_lists import Item, part_lists
 from preflight.papers.characters.tokens import Token, tokens
 from preflight.papers.words.units import UNITS
 
+_KINDS = of.OFTEN_COUNTED - of.PARTS_TOO
 LONGEST = 7
 """A name has at most so many words. House value."""
-_NO_VERB = ("ss", "us", "is", "os", "ics", "ions")
 YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
-_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]")
+_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]|[A-Z]{2,}\d+[A-Z]?")
 """What an article stands before is no reference character: "an M6 bolt 82", "a 5G network 24"."""
-LETTERED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*")
+FEW = 2
+LETTERED = re.compile(r"(?:[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?)'*")
 """A part of a circuit, a mirror M2: letters first. Steps (S10) have the same form."""
+
+
+Opens = Literal["", ".", "to"]
 
 
 class Pair(msgspec.Struct, frozen=True):
@@ -40,6 +55,12 @@ class Pair(msgspec.Struct, frozen=True):
     bracketed: bool = False
     listed: bool = False
     """One of several characters behind one name."""
+    capitals: bool = False
+    """Its last word is in capitals: "the CPU 22", but also "HTML 5"."""
+    opens: Opens = ""
+    """Whether it opens a sentence or follows "to", so that its first word may be a deed: "pressing button 12"."""
+    counted: bool = False
+    """Such things are numbered in every text: "line 12", "port 38"."""
 
     @property
     def head(self) -> str:
@@ -61,6 +82,8 @@ class Paired(msgspec.Struct, frozen=True):
     pairs: tuple[Pair, ...]
     bare: tuple[Bare, ...]
     ranges: tuple[tuple[int, int], ...]
+    doubted: tuple[Pair, ...] = ()
+    """Those that the rest of the text speaks against: "zone 3" among three-digit numbers, "HTML 5"."""
 
 
 def paired(text: str) -> Paired:
@@ -70,7 +93,7 @@ def paired(text: str) -> Paired:
     pairs = [Pair(name, character, start) for name, character, start, _ in lists]
     bare: list[Bare] = []
     ranges: list[tuple[int, int]] = []
-    at = 0
+    at, behind = 0, None
     while at < len(every):
         if every[at].kind not in ("character", "range"):
             at += 1
@@ -78,11 +101,16 @@ def paired(text: str) -> Paired:
         group = group_at(every, at)
         if not is_quantity(every, group):
             found = _named(every, group)
+            if not found and (said := name_behind(every, group, behind)):
+                words, behind = said
+                found = _pairs(words[1:], words[0].low, group)
             pairs += found
-            ranges += group.spans if found else []
+            ranges += group.spans if found and not found[0].counted else []
             bare += () if found else _unnamed(every, group)
         at = group.last + 1
-    return Paired(tuple(sorted(pairs, key=lambda pair: pair.at)), tuple(bare), tuple(ranges))
+    pairs.sort(key=lambda pair: pair.at)
+    sure, doubted = as_the_text_goes(pairs)
+    return Paired(sure, tuple(bare), tuple(ranges), doubted)
 
 
 def _blanked(text: str, lists: Sequence[Item]) -> str:
@@ -100,7 +128,9 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         at -= 1
     while at >= 0 and every[at].text in ('"', "'", "\u201c"):
         at -= 1
-    outright = _before_designation(every, at)
+    if _stands_beside(every, group, at):
+        at -= 1
+    outright = before_designation(every, at)
     words, stop = _phrase(every, at if outright is None else outright)
     article = every[stop].low if stop >= 0 and every[stop].low in of.ARTICLES else ""
     if stop >= 0 and every[stop].possessive:
@@ -110,22 +140,38 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         words = words[1:]
     if not words or not _can_be_a_part(words, article, every, group, stop):
         return []
+    if (
+        stop > 0
+        and every[stop].text == "."
+        and words[0].text[0].islower()
+        and re.fullmatch("[A-Z]", every[stop - 1].text)
+    ):
+        return []  # "E. coli BL21"
+    counted = _is_counted_thing(words, article, [character for character, _ in group.characters])
+    if counted and len(group.characters[0][0]) < FEW:
+        return []
+    opens = stop < 0 or every[stop].text == "."
+    deed = stop > 0 and every[stop].low == "to" and opens_a_deed(every, stop)
+    return _pairs(words, article, group, opens="." if opens else "to" if deed else "", counted=counted)
+
+
+def _pairs(
+    words: Sequence[Token], article: str, group: Group, *, opens: Opens = "", counted: bool = False
+) -> list[Pair]:
     name = " ".join(word.low for word in words)
+    several = len(group.characters) > 1
     return [
-        Pair(name, character, start, article, group.bracketed, len(group.characters) > 1)
+        Pair(name, character, start, article, group.bracketed, several, words[-1].text.isupper(), opens, counted)
         for character, start in group.characters
     ]
 
 
-def _before_designation(every: Sequence[Token], at: int) -> int | None:
-    """Where the name ends in "a lock, generally designated 10"; None where nothing designates."""
-    said = set()
-    end = at
-    while end >= 0 and (every[end].low in of.BETWEEN_NAME_AND_CHARACTER or every[end].text == ","):
-        said.add(every[end].low)
-        end -= 1
-    outright = said & of.DESIGNATED or (said & of.SHOWN_AT and "at" in said) or {"referred", "as"} <= said
-    return end if outright else None
+def _stands_beside(every: Sequence[Token], group: Group, at: int) -> bool:
+    """Whether several characters stand behind a comma beside what they name: "two arms, 12 and 14, turn"."""
+    if at < 1 or every[at].text != "," or len(group.characters) < FEW or not is_plural(every[at - 1].low):
+        return False
+    closed = group.last + 1 < len(every) and every[group.last + 1].kind == "mark"
+    return closed and every[at - 1].kind == "word"
 
 
 def _phrase(every: Sequence[Token], at: int) -> tuple[list[Token], int]:
@@ -137,7 +183,7 @@ def _phrase(every: Sequence[Token], at: int) -> tuple[list[Token], int]:
     while at >= 0 and len(words) < LONGEST and not _stops(every, at, words):
         words.insert(0, every[at])
         at -= 1
-    bare = _without_verb(every, words, at)
+    bare = without_verb(every, words, at)
     if len(bare) < len(words):
         return bare, -1
     if words and at > 0 and every[at].low == "of" and every[at - 1].low in of.OF_NOUNS and len(words) < LONGEST:
@@ -145,7 +191,8 @@ def _phrase(every: Sequence[Token], at: int) -> tuple[list[Token], int]:
         while start >= 0 and at - start < LONGEST and not _stops(every, start, words):
             start -= 1
         head = every[start + 1 : at + 1]
-        return [*head, *words], start
+        if len(head) > 1:
+            return [*head, *words], start
     return words, at
 
 
@@ -164,72 +211,53 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     token = every[at]
     low = token.low
     before = every[at - 1] if at else None
-    if token.kind == "character" and words and before is not None and before.low in of.ARTICLES:
+    if token.kind in ("character", "number") and words and before is not None and before.low in of.ARTICLES:
         return _KIND.fullmatch(token.text) is None
     opened = before is not None and before.low in of.ARTICLES
-    if words and opened and low in of.WAYS:
+    if words and _is_kind(every, at):
         return False
-    if token.kind != "word" or token.possessive or low in of.STOPS:
+    if words and before is not None and _is_adjective(token, before, words, opened=opened):
+        return False
+    if token.kind != "word" or token.possessive or low in of.STOPS or _ends_an_adverb(every, at):
         return True
     if low in UNITS and before is not None and before.kind in ("character", "number", "range"):
         return True
     if not words:
         return False
-    if low in of.PARTICIPLES and not opened:
+    if (low in of.PARTICIPLES or low in of.NEVER_NOUNS) and not opened:
         return True
-    return _is_verb_in_s(low) and not opened
+    relative = before is not None and before.low == "that"  # "a browser that supports it"
+    return is_verb_in_s(low) and (relative or not opened)
 
 
-def _is_verb_in_s(word: str) -> bool:
-    """Whether a word in s that is not the last of a name is a verb: "the controller opens valve 22"."""
-    return word.endswith("s") and len(word) > 3 and not word.endswith(_NO_VERB) and word not in of.NOUNS_IN_S
-
-
-def _without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list[Token]:
-    """The same without a verb at its start: "to open valve 22", "arms 12 engage pin 14", "by pressing button 32"."""
-    before = every[stop] if stop >= 0 else None
-    if len(words) < 2 or (before is not None and (before.low in of.ARTICLES or before.possessive)):
-        return words
-    first = words[0].low
-    behind = (
-        before.low if before is not None and before.kind == "word" else before.text if before is not None else "start"
-    )
-    if first.endswith("ly") and first not in of.NOUNS_IN_LY:
-        return _without_verb(every, words[1:], stop)
-    if before is not None and (before.kind in ("character", "range", "number") or _closes(every, stop)):
-        return _without_verb(every, words[1:], -1) if _may_follow_a_part(first) else words[1:]
-    if behind in of.MODALS:
-        verb = next((n for n, word in enumerate(words) if word.low not in of.NOT_OF_THE_NAME), 0)
-        return words[verb + 1 :] or words
-    if first.endswith("ing") and _is_verb_in_ing(first, behind):
-        return words[1:]
-    plural = before is not None and before.kind == "word" and behind not in of.STOPS
-    verb = first in of.VERBS and (plural or (behind == "to" and _opens_a_deed(every, stop)))
-    return words[1:] if verb or first in of.NEVER_NOUNS else words
-
-
-def _opens_a_deed(every: Sequence[Token], to: int) -> bool:
-    """Whether a verb may follow "to": "used to drive shaft 10", not "coupled to drive shaft 10"."""
-    before = every[to - 1].low if to else ""
-    return before in of.BEFORE_A_DEED or not (before.endswith("ed") or before in of.BEFORE_A_PLACE)
-
-
-def _may_follow_a_part(word: str) -> bool:
-    return word.endswith("ly") and word not in of.NOUNS_IN_LY
-
-
-def _closes(every: Sequence[Token], at: int) -> bool:
-    """Whether it is the bracket behind a character: "the arm (14) engages"."""
-    return every[at].text == ")" and at > 0 and every[at - 1].kind in ("character", "range")
-
-
-def _is_verb_in_ing(word: str, behind: str) -> bool:
-    if word in of.NOUNS_IN_ING:
+def _is_kind(every: Sequence[Token], at: int) -> bool:
+    """Whether a number and the word before it tell a kind: "a level 1 cache 22"."""
+    if at < FEW or len(every[at].text) > 1 or not every[at].text.isdigit() or every[at - 1].low not in _KINDS:
         return False
-    if behind in of.ALWAYS_VERB_BEHIND:
-        return True
-    opens = behind in of.VERBS_IN_ING_BEFORE or behind in (".", "start")
-    return opens and word not in of.ADJECTIVES_IN_ING
+    return every[at - 2].low in of.ARTICLES or every[at - 2].text == "."
+
+
+def _ends_an_adverb(every: Sequence[Token], at: int) -> bool:
+    """Whether an adverb of several words ends here: "in the meantime", "at the same time", "in operation"."""
+    low = every[at].low
+    if low in of.ADVERBS_WITH_IN:
+        return at > 0 and every[at - 1].low == "in"
+    if low not in of.ADVERBS_WITH_THE:
+        return False
+    before = [token.low for token in every[max(0, at - 3) : at]]
+    back = before[-2:-1] if before[-1:] in (["this"], ["that"], ["which"]) or low == "meantime" else before[-3:-2]
+    fixed = before[-1:] in (["this"], ["that"], ["which"], ["same"]) or low == "meantime"
+    return fixed and back in (["in"], ["at"], ["by"])
+
+
+def _is_adjective(token: Token, before: Token, words: Sequence[Token], *, opened: bool) -> bool:
+    """Whether what usually ends a name belongs to it: "a through hole 72", "a protein A column 9"."""
+    if token.low in of.PLACES_AS_ADJECTIVES:
+        starts = before.text == "." and token.low in ("adjacent", "opposite") and is_plural(words[-1].low)
+        return opened or starts or before.low in of.PREPOSITIONS
+    if len(token.text) == 1 and token.text.isupper():
+        return before.kind == "word" and before.text[0].islower() and before.low not in of.STOPS
+    return opened and token.low in of.WAYS
 
 
 def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token], group: Group, stop: int) -> bool:
@@ -240,56 +268,39 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
     head = words[-1].low
     if len(head) < 2:
         return False
-    if head in of.NO_NAMES or (head in UNITS and not article and len(words) == 1) or "/" in head:
+    opens = stop < 0 or every[stop].text == "."
+    if head in of.NO_NAMES or (head in UNITS and not article and len(words) == 1 and not opens) or "/" in head:
         return False
-    if _is_verb_form(head, article, words) or _is_verb_alone(words, every, stop):
+    if group.bracketed and not article and LETTERED.fullmatch(numbers[0]) and len(numbers) == 1:
+        return False  # "heated gas (CO2)"
+    in_row = head.endswith("ing") and in_a_row_of_deeds(every, group)
+    if is_verb_form(head, article, words, in_row=in_row) or is_verb_alone(words, every, stop):
         return False
-    if len(numbers) == 1 and (is_plural(head) or head in of.SINGLED_OUT) and counts_things(every, group.last):
+    if words[0].low in of.NO_NAMES and head in of.OFTEN_COUNTED and not article:
+        return False  # "HTTP status 429"
+    if numbers[0] == "1" and len(numbers) > 1 and is_plural(head) and not article:
+        return False  # "prototypes 1, 2 and 3"
+    if head in of.SINGLED_OUT:
+        return False
+    if len(numbers) == 1 and (is_plural(head) or head == "top") and counts_things(every, group.last):
         return False
     if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
         return False
     if "/" in every[group.first].text and not (is_plural(head) and article):
         return False
-    if head in of.SCREWS and LETTERED.fullmatch(numbers[0]):
-        return False
-    return not _is_counted_thing(words, article, numbers)
-
-
-def _is_verb_form(head: str, article: str, words: Sequence[Token]) -> bool:
-    if head.endswith("ed") and head not in of.NOUNS_IN_ED:
-        return True
-    if head.endswith("ly") and head not in of.NOUNS_IN_LY:
-        return True
-    opened = article in ("the", "a", "an", "said")
-    if head.endswith("ing") and head not in of.NOUNS_IN_ING and not opened and len(words) == 1:
-        return True
-    if head in of.PAST or head in of.NOT_OF_THE_NAME or (head in of.MEASURES and not article):
-        return True
-    if opened and len(words) == 1:
-        return False
-    base = {head, head.removesuffix("s"), head.removesuffix("es"), re.sub(r"ies$", "y", head)}
-    return bool(base & of.NEVER_NOUNS)
-
-
-def _is_verb_alone(words: Sequence[Token], every: Sequence[Token], stop: int) -> bool:
-    """Whether the one word behind a subject is its verb: "arms 12 engage 14"."""
-    if len(words) > 1 or stop < 0:
-        return False
-    base = {words[0].low, words[0].low.removesuffix("s"), words[0].low.removesuffix("es")}
-    subject = every[stop].kind in ("character", "range") or _closes(every, stop) or _is_verb_in_s(every[stop].low)
-    noun = (
-        every[stop].low not in of.STOPS and stop > 0 and every[stop - 1].kind not in ("character", "range")
-    )  # "contact 61 touches contact 62"
-    plural = every[stop].kind == "word" and noun and is_plural(every[stop].low) and words[0].low in of.VERBS
-    return (bool(base & of.VERBS) and every[stop].kind != "word" and subject) or plural or every[stop].low in of.MODALS
+    return not (head in of.SCREWS and LETTERED.fullmatch(numbers[0]))
 
 
 def _is_counted_thing(words: Sequence[Token], article: str, numbers: Sequence[str]) -> bool:
     """Whether such things are numbered in every text: "table 3", "step 1", "Group 4", but not "the cover sheet 104"."""
     head = words[-1].low
     small = re.fullmatch(r"\d|[1-9][a-z]", numbers[0]) is not None
+    if of.CHEMICAL.fullmatch(head):
+        return not article or (small and len(words) == 1)
     if small and head in of.COUNTED_BELOW_TEN and not (head in of.OFTEN_COUNTED and article and len(words) > 1):
-        return not (article and head in ("table", "sheet", "line", "channel", "port", "column", "row", "layer"))
+        return not (article and head in of.PARTS_TOO)
+    if numbers[0][1:2] == "-":
+        return False  # "column C-201"
     if head not in of.OFTEN_COUNTED or (head in of.LIKE_STEPS and not small):
         return False
     capital = words[-1].text[0].isupper() and head in of.MARKED_FIRST

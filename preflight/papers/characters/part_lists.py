@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from preflight.papers.characters.part_words import STOPS
+from preflight.papers.characters.tokens import tokens
 
 _HEADING = re.compile(
     r"\b(?:list|table|key) (?:of|to) (?:the )?(?:reference )?(?:numerals|signs|characters|numbers|parts)\b"
@@ -15,12 +16,14 @@ _HEADING = re.compile(
     re.IGNORECASE,
 )
 _CHARACTER = r"(?:\d{1,4}[A-Za-z]?|S\d{1,4}|[A-Z]\d{1,3})'{0,2}"
+_CHARACTERS = rf"{_CHARACTER}(?:(?:,| and| or|-| to)[ \t]*{_CHARACTER})*"
+"""One, or several that share a name: "4a, 4b uprights"."""
 _NAME = r"[^\W\d_](?:[^\W\d_]|[ '/-](?=[^\W\d_])){1,60}"
 _END = r"[ \t]*(?:[,;.]|(?=\n)|(?=\s\d)|\Z)\s*"
-_FIRST = re.compile(rf"\s*\(?(?P<character>{_CHARACTER})\)?(?:[ \t]*[-:=.]+)?[ \t]+(?P<name>{_NAME}){_END}")
-_LAST = re.compile(rf"\s*(?P<name>{_NAME})[ \t]*[-:=.,( \t]+(?P<character>{_CHARACTER})\)?(?![\w.'-]){_END}")
+_FIRST = re.compile(rf"\s*\(?(?P<character>{_CHARACTERS})\)?(?:[ \t]*[-:=.]+)?[ \t]+(?P<name>{_NAME}){_END}")
+_LAST = re.compile(rf"\s*(?P<name>{_NAME})[ \t]*[-:=.,( \t]+(?P<character>{_CHARACTERS})\)?(?![\w.'-]){_END}")
 _LINE = re.compile(
-    rf"(?:(?<=\n)|\A)\(?(?P<character>{_CHARACTER})\)?(?:[ \t]*[-:=]+)?[ \t]+(?P<name>{_NAME})[,;.]?(?=\n|\Z)"
+    rf"(?:(?<=\n)|\A)\(?(?P<character>{_CHARACTERS})\)?(?:[ \t]*[-:=]+)?[ \t]+(?P<name>{_NAME})[,;.]?(?=\n|\Z)"
 )
 FEWEST = 3
 """So many lines of number and name make a list where no heading says so. House value."""
@@ -46,9 +49,16 @@ def _items(text: str, at: int) -> Iterator[Item]:
         if not found:
             continue
         while found and _is_name(found.group("name")):
-            yield found.group("name").casefold(), found.group("character"), found.start("character"), found.end()
+            yield from _each(found)
             found = shape.match(text, found.end())
         return
+
+
+def _each(found: re.Match[str]) -> Iterator[Item]:
+    """The characters that one line names."""
+    name, start = found.group("name").casefold(), found.start("character")
+    for token in tokens(found.group("character")):
+        yield from ((name, character, start + token.start, found.end()) for character in token.characters)
 
 
 def _unheaded(text: str) -> Iterator[Item]:
@@ -59,10 +69,10 @@ def _unheaded(text: str) -> Iterator[Item]:
             run.append(found)
             continue
         if len(run) >= FEWEST:
-            yield from ((f.group("name").casefold(), f.group("character"), f.start(), f.end()) for f in run)
+            yield from (item for one in run for item in _each(one))
         run = [found] if found is not None and _is_name(found.group("name")) else []
 
 
 def _is_name(said: str) -> bool:
-    words = said.casefold().split()
+    words = re.sub(r" (?:of|for|to|with) (?:the|an?) ", " of ", said.casefold()).split()
     return len(words) <= WORDS and not (set(words) - {"of", "for", "to", "with", "and"}) & STOPS

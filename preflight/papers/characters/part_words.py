@@ -12,7 +12,8 @@ def _words(text: str) -> frozenset[str]:
 
 
 ARTICLES = _words(
-    "the a an said each its their his her our your this that these those every either neither another such both all any"
+    "the a an said each its their whose my his her our your this that these those every either neither another such"
+    " both all any"
     " no some one"
 )
 """Words that open a noun phrase: all up to the character belongs to the name."""
@@ -29,15 +30,24 @@ CONJUNCTIONS = _words(
     "and or nor but if when while where whereby wherein whereas because so as thus then hence therefore although though"
     " unless once whether that which who whom whose what how why plus also and/or & i.e e.g viz namely"
 )
-COUNTS = _words(
-    "two three four five six seven eight nine ten eleven twelve several many multiple numerous few more most much less"
-    " least other others various plurality pair pairs number total dozen only just"
+_ONES = _words("one two three four five six seven eight nine")
+_TENS = _words("twenty thirty forty fifty sixty seventy eighty ninety")
+COUNTS = (
+    _TENS
+    | {f"{tens}-{ones}" for tens in _TENS for ones in _ONES}
+    | _words(
+        "two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen"
+        " eighteen nineteen hundred hundreds thousand thousands several many multiple numerous few more most much less"
+        " least other others various plurality pair pairs number total dozen only just"
+    )
 )
 AUXILIARIES = _words(
     "is are was were be been being has have had having it they he she we i you there here them him us itself themselves"
     " now still again already always often usually typically preferably generally optionally alternatively respectively"
     " accordingly finally instead otherwise see together apart away forward forwards backward backwards downward"
     " downwards upward upwards inward inwards outward outwards downstream upstream up down out back e g"
+    " likewise moreover furthermore nevertheless nonetheless meanwhile hereby herein hereinafter thereby therein"
+    " thereof thereon thereto therewith therefrom thereunder therebetween thereafter therethrough"
 )
 STOPS = ARTICLES | MODALS | PREPOSITIONS | CONJUNCTIONS | COUNTS | AUXILIARIES
 """Words at which a name cannot go on to the left."""
@@ -69,8 +79,16 @@ BEFORE_A_DEED = _words(
     "configured adapted used designed arranged operated allowed required intended caused enabled programmed operable"
     " permitted needed adjusted actuated shaped sized provided employed utilized controlled instructed positioned"
 )
-SINGLED_OUT = _words("top last first next best worst nearest final initial latter former past upcoming oldest newest")
-"""Words before a count: "the top 10 items"."""
+SINGLED_OUT = _words("last first next best worst nearest final initial latter former past upcoming oldest newest")
+"""Words before a count: "the best 10". "The top 10" may be one too, where things follow."""
+OWN_WORK = _words("embodiment embodiments invention disclosure example variant version aspect implementation")
+"""What stands between a part and its designation: "a lock according to one embodiment, generally designated 10"."""
+ADVERBS_WITH_THE = _words("meantime time way manner case event instance moment point")
+ADVERBS_WITH_IN = _words("addition turn fact general particular contrast use operation practice principle total")
+"""Nouns that end an adverb of several words: "in the meantime", "in this way", "in operation"."""
+
+PLACES_AS_ADJECTIVES = _words("adjacent near opposite like inside outside past")
+"""Prepositions that are adjectives behind another: "between adjacent cells 208"."""
 
 WAYS = _words("through up down on off in out over under inside outside back forward")
 """Right behind an article these belong to the name: "a through hole 72", "the up button 14"."""
@@ -196,12 +214,12 @@ NO_NAMES = _words(
     times example examples embodiment embodiments variant variants alternative alternatives comprising made makes
     emits lot grade grades compound compounds formula formulas formulae polysorbate tween nylon polyamide vitamin
     interleukin residue residues exon exons codon nucleotide nucleotides chromosome cohort clone clones strain
-    strains lot lots subjects release releases scheme schemes docket dockets assay assays ph error rev revision
-    clause footnote reference references ref refs approx ca circa max min minimum maximum average mean median rank
-    ranks scenario episode season highway route interstate flight amendment exhibit attachment lemma theorem
-    proposition corollary definition remark protocol experiment experiments trial trials comparative et al zip tel
-    fax copolymer gauge size shore rockwell mohs omega isotope o'clock amino aka dated anno eur usd gbp chf jpy cny
-    dollar dollars euro euros cost costs price prices apollo boeing airbus covid sars sizes cox mice rats zigbee
+    strains lot lots subjects scheme schemes docket dockets assay assays ph error rev revision
+    footnote reference references ref refs approx ca circa max min minimum maximum average mean median rank
+    ranks scenario episode season highway interstate flight amendment exhibit lemma theorem
+    proposition corollary definition remark experiment experiments trial trials comparative et al zip tel
+    fax copolymer size shore rockwell mohs omega isotope o'clock amino aka dated anno eur usd gbp chf jpy cny
+    dollar dollars euro euros apollo boeing airbus covid sars sizes cox mice rats zigbee
     volunteers
     """
 )
@@ -214,16 +232,22 @@ OFTEN_COUNTED = _words(
     lane lanes gene genes status antibodies peptide ligand intermediate enzyme primer solvent monomer generation
     round tier category street building floor lane series case cases model mesh phone volume code codes polymer
     composition formulation article articles entry entries mark rule rules note notes score scores factor alloy
-    ratio application question questions option options batch schedule ketone ketones alcohol alcohols aldehyde
-    ester esters amine amines amide acid acids salt salts alkene ether ethers lactone nitrile azide diol catalysts
-    enzymes
+    ratio application question questions option options batch schedule
+    salt salts catalysts enzymes gauge protocol clause route attachment cost costs price prices release releases
     """
 )
 """Things that are numbered in every text, but may be parts too: "the cover sheet 104"."""
+CHEMICAL = re.compile(
+    r".*(?:(?:fluor|chlor|brom|iod|ox|hydr|sulf|nitr|cyan|az|am|im|pept)ide|amine|imine|idine|azole|indole|phenol"
+    r"|alcohol|diol|aldehyde|ketone|lactone|lactam|ester|ether|nitrile|anhydride|acid|alkane|alkene|alkyne)s?"
+)
+"""Compounds, which are numbered in every text of chemistry."""
 COUNTED_BELOW_TEN = OFTEN_COUNTED | _words(
     "method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle"
 )
 """Small numbers behind these count: "step 3"."""
+PARTS_TOO = _words("table sheet line channel port column row layer")
+"""These are parts with a small number too, where an article stands before them: "the layer 3"."""
 MARKED_FIRST = _words(
     """
     table model section group type class example schedule exhibit article rule room method procedure algorithm
@@ -242,6 +266,9 @@ BETWEEN_NAME_AND_CHARACTER = (
         " be been has which that being in its entirety referred to"
     )
 )
+
+DESIGNATES = _words("denotes denote designates designate indicates indicate identifies identify represents represent")
+"""Between a character and the name behind it: "numeral 12 designates a ski pole"."""
 
 UNCOUNTED = _words("is was has does as its this thus us always plus versus perhaps besides")
 """Words in s behind a character that are neither plural nouns nor verbs of a singular."""

@@ -14,9 +14,11 @@ _DIGIT = re.compile(r"\d")
 _WORD = re.compile(r"(?:\d+-)?[^\W\d][^\d]*")
 """Letters, and compounds such as 3-way or 12-pin."""
 _CHARACTER = re.compile(
-    r"(?:\d{1,4}(?:[A-Za-z]|_\d+)?|S\d{1,4}[A-Za-z]?|[A-Z]{1,2}\d{1,3}[a-z]?|\d{1,4}-(?:\d{1,2}|[A-Z]|[nmk]))'{0,3}"
+    r"(?:\d{1,4}(?:[A-Za-z]|_\d+)?|S\d{1,4}[A-Za-z]?|[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?"
+    r"|\d{1,4}-(?:\d{1,2}|[A-Z]|[nmk]))'{0,3}"
 )
-"""A numeral, perhaps with letter, subscript, primes; a step (S10); a part of a circuit (R1); one of several (12-1)."""
+"""A numeral, perhaps with letter, subscript, primes; a step (S10); a part of a circuit (R1); one of several (12-1);
+a unit of a plant (R-101)."""
 _NUMERALS = re.compile(r"(\d{1,4})-(\d{1,4})")
 _LETTERED = re.compile(r"(\d{1,4})([A-Za-z])-(\d{1,4})?([A-Za-z])")
 _STEPS = re.compile(r"(S)(\d{1,4})-S?(\d{1,4})")
@@ -24,6 +26,8 @@ _CIRCUIT = re.compile(r"([A-Z]{1,2})(\d{1,3})-([A-Z]{0,2})(\d{1,3})")
 _SLASHED = re.compile(r"(\d{2,4})/(\d{2,4})")
 _COUNTS_AFTER = re.compile(r"[$\u20ac\u00a3\u00a5#\u00a7\u00b1~=<>+*^\u00d7\[\-./_\\]")
 _COUNTS_BEFORE = re.compile(r"\s?[%\u00b0\u2030]|\"|[.,:/-]\d|[\u00b1\u00d7*=^]|-\w|\]")
+_QUOTED = re.compile(r"(?:^|[\s(])\"[^\W\d_][^\"]{0,60}$")
+"""A quotation that is still open: what closes it is no sign of inches."""
 _DIGITS = 4
 """A numeral has at most so many."""
 _MOST = 26
@@ -70,6 +74,8 @@ def _token(found: re.Match[str], text: str) -> Token:
 def _is_counted(text: str, start: int, end: int) -> bool:
     """Whether what touches the number makes it an amount: $18, 15%, 25\u00b0, 0.5, [0012]."""
     before, after = text[max(0, start - 1) : start], text[end : end + 2]
+    if after[:1] == '"' and _QUOTED.search(text, max(0, start - 60), start):
+        return False
     return _COUNTS_AFTER.match(before) is not None or _COUNTS_BEFORE.match(after) is not None
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
+from collections.abc import Iterable
 
 import msgspec
 
@@ -21,6 +22,9 @@ _COMPOUND = re.compile(r"\w-\w+-$")
 """A word divided where it has a hyphen anyway: analog-to-digital."""
 _PARAGRAPH_NUMBER = re.compile(r"^\[\d{3,5}\]\s*|^\d{1,3}\.\s+(?=[A-Z])")
 
+_RUNS_ON = re.compile(r"^(?:\S+ ){4}.*[a-z,]$")
+"""A line within a sentence: the number that begins the next one is no paragraph's."""
+
 
 class Continuous(msgspec.Struct, frozen=True):
     """`starts` are the offsets at which the lines begin, `places` their pages and boxes."""
@@ -37,23 +41,30 @@ class Continuous(msgspec.Struct, frozen=True):
 @remembered
 def continuous(paper: Paper) -> Continuous:
     """Without headers, footers, page, line and paragraph numbers; words divided at a line's end are joined."""
+    lines = [(page, line) for page, some in lines_to_read(paper).items() for line in some]
+    text, starts = joined(line.text for _, line in lines)
+    return Continuous(text, starts, tuple((page, line.box) for page, line in lines))
+
+
+def joined(lines: Iterable[str]) -> tuple[str, tuple[int, ...]]:
+    """The words of lines as one string, and the offsets at which the lines begin."""
     pieces: list[str] = []
-    starts, places, length = [], [], 0
-    for page, lines in lines_to_read(paper).items():
-        for line in lines:
-            piece = _PARAGRAPH_NUMBER.sub("", as_read(line.text))
-            if pieces and re.search(r"[^\W\d_]-$", pieces[-1]) and piece[:1].islower():
-                if not _COMPOUND.search(pieces[-1]):
-                    pieces[-1] = pieces[-1][:-1]
-                    length -= 1
-            elif pieces:
-                pieces.append(" ")
-                length += 1
-            starts.append(length)
-            places.append((page, line.box))
-            pieces.append(piece)
-            length += len(piece)
-    return Continuous("".join(pieces), tuple(starts), tuple(places))
+    starts, length = [], 0
+    for line in lines:
+        piece = as_read(line)
+        if not pieces or not _RUNS_ON.search(pieces[-1]):
+            piece = _PARAGRAPH_NUMBER.sub("", piece)
+        if pieces and re.search(r"[^\W\d_]-$", pieces[-1]) and piece[:1].islower():
+            if not _COMPOUND.search(pieces[-1]):
+                pieces[-1] = pieces[-1][:-1]
+                length -= 1
+        elif pieces:
+            pieces.append(" ")
+            length += 1
+        starts.append(length)
+        pieces.append(piece)
+        length += len(piece)
+    return "".join(pieces), tuple(starts)
 
 
 def as_read(text: str) -> str:

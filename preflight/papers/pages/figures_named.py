@@ -14,8 +14,10 @@ from preflight.papers.pages.continuous import continuous
 _GOES_ON = r"(?![A-Za-z])(?!\s+(?!(?:and|or|to|through|is|are|shows?|illustrates?|depicts?)\b)[a-z])"
 _ONE = rf"\d{{1,3}}(?:\s?\([A-Za-z]\)|[A-Za-z](?![A-Za-z])|\s(?-i:[A-Z]){_GOES_ON})?"
 """A letter that stands apart is a capital, and begins no sentence: "FIG. 3 a latch", "FIG. 3 A latch" name FIG. 3."""
+_DENOTES = r"\s*\d{1,3}[a-z]?\s+(?:\w+ly\s+)?(?:denot|designat|indicat|represent|identif)"
+"""What follows "In FIG. 1," may be a character: "10 denotes an insole"."""
 _NAMED = re.compile(
-    rf"\bFIG(?:URE)?S?\b\.?\s*(?P<some>{_ONE}(?:\s*(?:,\s*and|,|and|or|&|-|to|through)\s*(?:FIGS?\.?\s*)?{_ONE})*)"
+    rf"\bFIG(?:URE)?S?\b\.?\s*(?P<some>{_ONE}(?:\s*(?:,\s*and|,(?!{_DENOTES})|and|or|&|-|to|through)\s*(?:FIGS?\.?\s*)?{_ONE})*)"
     r"(?P<other>\s+(?:of|in|from)\s+(?:(?:the|that|this|said)\s+)?(?:same\s+|cited\s+|prior\s+|earlier\s+)?"
     r"(?:U\.?\s?S\b|EP|WO|JP|DE|GB|CN|patents?|publications?|documents?|references?|applications?))?",
     re.IGNORECASE,

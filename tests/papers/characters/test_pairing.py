@@ -10,8 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from preflight.papers.characters.character_table import shown
+from preflight.papers.characters.described import by_lines
 from preflight.papers.characters.pairing import paired
-from preflight.papers.pages.continuous import as_read
+from preflight.papers.pages.continuous import Continuous, as_read, joined
+from preflight.papers.pages.figures_named import figures_in
 
 CORPUS = Path(__file__).parent / "corpus"
 FILES = sorted(CORPUS.glob("*.toml"))
@@ -43,8 +45,8 @@ def texts(file: Path) -> list[dict]:
 
 
 def found_in(text: str) -> set[str]:
-    plain = "\n".join(as_read(line) for line in text.split("\n"))
-    return {f"{pair.name} {shown(pair.character).casefold()}" for pair in paired(plain).pairs}
+    words = Continuous(*joined(text.strip("\n").split("\n")), places=())
+    return {f"{pair.name} {shown(pair.character).casefold()}" for pair in paired(by_lines(words)).pairs}
 
 
 def f1(right: int, too_many: int, missing: int) -> float:
@@ -66,6 +68,13 @@ def test_the_pairs_of_a_text_are_those_that_a_reader_finds(file, capsys):
     with capsys.disabled():
         print(f"\n{file.stem}: F1 {measured:.3f} ({right} right, {too_many} too many, {missing} missing)")  # noqa: T201
     assert measured >= LEAST, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("file", [file for file in FILES if "paragraphs" in file.stem], ids=lambda file: file.stem)
+def test_the_figures_of_a_text_are_those_that_a_reader_finds(file):
+    for text in texts(file):
+        named = {f"{number}{letter}" for _, _, some in figures_in(text["says"]) for number, letter in some}
+        assert named == set(text["figures"]), text["says"]
 
 
 def test_the_corpus_is_large_and_no_text_stands_twice():
@@ -109,6 +118,58 @@ def test_how_a_name_is_given():
 def test_a_step_by_its_number_alone():
     assert [one.character for one in paired("At 302, a request is received.").bare if one.labels] == ["302"]
     assert not paired("It runs at 302 rpm. In 2024, 302 persons came.").bare
+
+
+PARTS = "The pump 100, the pipe 102, the tank 104, the tap 108 and the hose 110 leak. "
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("In FIG. 3, numeral 12 designates a ski pole whose shaft is bent.", ["ski pole"]),
+        ("Here 64 denotes the sealing strip and 66 the solar module.", ["sealing strip", "solar module"]),
+        ("R1 denotes an alkyl group, and 1 represents the worst mark.", []),
+        ("A lock according to a first embodiment of the invention, generally designated 10, has a bolt.", ["lock"]),
+        ("My hose reel, shown in the drawing at 10, is light.", ["hose reel"]),
+        ("Two side plates, 12 and 14, are joined.", ["side plates", "side plates"]),
+        ("It is made of polyester (75 denier), see the shell (14).", ["shell"]),
+        ("In the meantime pitch drives 11 turn the blades 12 towards the wind.", ["pitch drives", "blades"]),
+        ("After rinsing 510, soaping 512 and drying 514 the yarn is wound.", ["rinsing", "soaping", "drying"]),
+        (
+            "Pressing thumb piece 40 frees the hook 42. The thumb piece 40 is bent.",
+            ["thumb piece", "hook", "thumb piece"],
+        ),
+        ("The mower 400 follows guide wire 424 home.", ["mower", "guide wire"]),
+        ('All of them ("rider devices 120") and a pipe of 5" width.', ["rider devices"]),
+        (PARTS + "Grain 20 falls in zone 3.", ["pump", "pipe", "tank", "tap", "hose"]),
+        (PARTS + "It leaves through port 106.", ["pump", "pipe", "tank", "tap", "hose", "port"]),
+        (PARTS + "It leaves through port 300.", ["pump", "pipe", "tank", "tap", "hose"]),
+        (
+            "A tier 3 switch 20 and the level 1 cache 22 work by rules R1-R4.",
+            ["tier 3 switch", "level 1 cache", "rules", "rules"],
+        ),
+        ("A token 18 moves: a die is thrown to advance token 18.", ["token", "token"]),
+        ("In Fig. 1, 10 denotes an insole as a whole, 12 its heel cup.", ["insole", "heel cup"]),
+        (
+            PARTS + "It runs along lines 112, 114 or 116.",
+            ["pump", "pipe", "tank", "tap", "hose", "lines", "lines", "lines"],
+        ),
+        ("It runs in any browser that supports HTML 5 on the CPU 22.", ["cpu"]),
+    ],
+)
+def test_how_a_name_is_found(text, names):
+    assert [pair.name for pair in paired(text).pairs] == names
+
+
+def test_what_is_doubted_is_kept_apart():
+    assert [pair.character for pair in paired(PARTS + "It ends in zone 3.").doubted] == ["3"]
+
+
+def test_a_number_that_ends_a_sentence_is_no_number_of_a_paragraph():
+    text, _ = joined(
+        ["The bag rests on a rocking", "and entirely flat new platform", "704. A filter 706 floats.", "12. It ends."]
+    )
+    assert text == "The bag rests on a rocking and entirely flat new platform 704. A filter 706 floats. It ends."
 
 
 @given(st.text(max_size=200))
