@@ -93,7 +93,7 @@ def _broken(examined: Examined, spoken: Spoken, ready_for: ReadyFor) -> list[Fin
     """
     groups: dict[tuple[object, ...], list[Measured | Seen]] = {}
     for outcome in _not_held(examined):
-        grade = _grade(examined.requirement, outcome)
+        grade = grade_for(examined.requirement, outcome)
         weight = _weight(grade[0], grade[1], ready_for)
         if _speaker(examined.requirement.yields_to, _places_of(outcome), weight, spoken):
             continue
@@ -114,7 +114,7 @@ def _told(outcome: Measured | Seen, grade: tuple[Level, Level, str, str]) -> tup
 def _finding(requirement: Requirement, outcomes: list[Measured | Seen]) -> Finding:
     worst = max(outcomes, key=lambda o: o.breach if isinstance(o, Measured) else 0.0)
     ordered = [worst, *(o for o in outcomes if o is not worst)]
-    filing, examination, message, fix = _grade(requirement, worst)
+    filing, examination, message, fix = grade_for(requirement, worst)
     return Finding(
         requirement=requirement,
         outcome=worst,
@@ -126,7 +126,7 @@ def _finding(requirement: Requirement, outcomes: list[Measured | Seen]) -> Findi
     )
 
 
-def _grade(requirement: Requirement, outcome: Measured | Seen) -> tuple[Level, Level, str, str]:
+def grade_for(requirement: Requirement, outcome: Measured | Seen) -> tuple[Level, Level, str, str]:
     """Consequences, message and fix for this outcome: those of the first grade that fits."""
     for grade in requirement.levels:
         if grade.sort is not None and grade.sort != outcome.sort:
@@ -155,7 +155,7 @@ def _places(every: Iterable[Examined], ready_for: ReadyFor, accepted: frozenset[
     for examined in every:
         name = examined.requirement.id
         for outcome in _not_held(examined):
-            filing, examination, *_ = _grade(examined.requirement, outcome)
+            filing, examination, *_ = grade_for(examined.requirement, outcome)
             weight = _weight(filing, examination, ready_for)
             told = [(place, weight) for place in _places_of(outcome) if (name, place) not in accepted]
             places.setdefault(name, []).extend(told)
@@ -224,7 +224,7 @@ def _unread_finding(why: str, held: list[tuple[Requirement, Place]]) -> Finding:
         filing=_at_most_notice(filing),
         examination=_at_most_notice(examination),
         message="not read: {measured}",
-        fix=FIX_OF_A_SCAN if why == SCAN else FIX_OF_UNREAD,
+        fix=FIX_OF_A_SCAN if why == SCAN or why.startswith(AS_READ) else FIX_OF_UNREAD,
         covers=tuple(r.id for r in covered),
     )
 
