@@ -53,6 +53,7 @@ def judge(
         passed=not grave and not answered_no(every, review, ready_for),
         answers=review.answers,
         void=(*void, *review.void),
+        told_by=_told_by(every, spoken, stated, ready_for),
     )
 
 
@@ -160,6 +161,21 @@ def _places(every: Iterable[Examined], ready_for: ReadyFor, accepted: frozenset[
             told = [(place, weight) for place in _places_of(outcome) if (name, place) not in accepted]
             places.setdefault(name, []).extend(told)
     return places
+
+
+def _told_by(
+    every: Iterable[Examined], spoken: Spoken, stated: Iterable[Finding], ready_for: ReadyFor
+) -> dict[str, str]:
+    """The broken requirements that have no finding of their own, each with one that reports it."""
+    own = {finding.requirement.id for finding in stated if finding.state == "broken"}
+    told: dict[str, str] = {}
+    for requirement, outcomes in ((e.requirement, _not_held(e)) for e in every if e.requirement.id not in own):
+        for outcome in outcomes:
+            filing, examination, *_ = _grade(requirement, outcome)
+            weight = _weight(filing, examination, ready_for)
+            if speaker := _speaker(requirement.yields_to, _places_of(outcome), weight, spoken):
+                told[requirement.id] = speaker
+    return told
 
 
 def _accepted(findings: Iterable[Finding]) -> frozenset[tuple[str, Place]]:

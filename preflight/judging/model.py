@@ -67,3 +67,5 @@ class Verdict(msgspec.Struct, frozen=True):
     """Of the questions that are answered, as long as that holds."""
     void: tuple[Void, ...] = ()
     """Sign-offs and answers that hold no more."""
+    told_by: dict[str, str] = {}
+    """Broken requirements without a finding of their own, each with the one whose finding reports it."""

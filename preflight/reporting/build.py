@@ -8,7 +8,6 @@ from collections.abc import Sequence
 
 from preflight import __version__
 from preflight.facts import FileFacts, Manifest
-from preflight.facts.declared import Answer as Given
 from preflight.facts.declared import Settled, SignOff
 from preflight.judging import GRAVE, Examined, State, Verdict, consequence_of_no
 from preflight.judging import Void as Judged
@@ -204,16 +203,18 @@ def _row(examined: Examined, verdict: Verdict) -> RequirementRow:
         citations=tuple(c.source for c in requirement.citations),
         looked_at=len(examined.outcomes),
         waits_for=requirement.waits_for if state == "not measured" else None,
-        why=_why(examined, state, verdict.answers.get(requirement.asked_in or "")),
+        why=_why(examined, state, verdict),
     )
 
 
-def _why(examined: Examined, state: State, answer: Given | None) -> str:
+def _why(examined: Examined, state: State, verdict: Verdict) -> str:
     requirement = examined.requirement
+    answer = verdict.answers.get(requirement.asked_in or "")
+    speaker = verdict.told_by.get(requirement.id)
     looked = counted(len(examined.outcomes), "place")
     return {
         "met": f"looked at {looked}, all held",
-        "broken": f"looked at {looked}",
+        "broken": f"looked at {looked}" + (f"; reported by the finding of {speaker}" if speaker else ""),
         "unread": examined.trouble or "not all of it could be read",
         "by hand": f"answered {answer.value} by {answer.by}" if answer else "a person must look",
         "not measured": f"this version does not measure it: it waits for {requirement.waits_for}",

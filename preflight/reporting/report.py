@@ -324,3 +324,9 @@ class Report(msgspec.Struct, frozen=True, kw_only=True, rename={"schema_id": "sc
     void: tuple[Void, ...] = ()
     page_pictures: tuple[PagePicture, ...] = ()
     """For outputs that show pages, made only for these. Never in the JSON: it would be ten times as large."""
+
+    @property
+    def told_with_others(self) -> tuple[RequirementRow, ...]:
+        """The broken requirements that have no finding of their own; `why` names the one whose finding reports them."""
+        own = {f.requirement for f in self.findings} | {later.requirement for later in self.for_later}
+        return tuple(row for row in self.requirements if row.state == "broken" and row.id not in own)

@@ -160,6 +160,8 @@ def _counts(report: Report, sheet: Sheet) -> None:
     states = [f"{numbers[state]} {state}" for state in get_args(State) if numbers[state]]
     sheet.heading("requirements")
     sheet.hang(f"{len(report.requirements)} in all: {', '.join(states)}", indent=INDENT)
+    for row in report.told_with_others:
+        sheet.hang(f"broken too: {row.id}, {row.why}", indent=INDENT)
     if numbers["not measured"]:
         sheet.hang(f"not measured by this version: {_by_kind(report.requirements)}", indent=INDENT)
         sheet.hang('preflight requirements --state "not measured" lists what this version cannot check', indent=INDENT)

@@ -85,6 +85,16 @@ def test_what_cannot_be_read_is_named_file_by_file_and_never_passes(bundle: str,
     assert not wanted or done.report["verdict"] == "fail"
 
 
+@pytest.mark.parametrize("bundle", NAMES)
+def test_every_broken_requirement_has_a_finding_or_names_the_one_that_reports_it(bundle: str, checked: Any) -> None:
+    report = checked(bundle, "examination").report
+    found = {f["requirement"] for f in report["findings"] if f["state"] == "broken"}
+    for row in report["requirements"]:
+        if row["state"] == "broken" and row["id"] not in found:
+            _, _, speaker = row["why"].partition("reported by the finding of ")
+            assert speaker in found, row
+
+
 def measured(bundle: str, report: dict[str, Any]) -> list[dict[str, Any]]:
     """The planted faults and true remarks whose requirement this version measures."""
     waiting = {row["id"] for row in report["requirements"] if row["state"] == "not measured"}

@@ -77,7 +77,9 @@ def test_a_finding_yields_to_the_one_that_speaks_for_it_on_the_same_page() -> No
     findings = judge([margins, size], SHA, "filing").findings
     assert {f.requirement.id for f in findings} == {"us.size", "us.demo"}, "page 2 is spoken for by nobody"
     alone = Examined(rule(yields_to=("us.size",)), (margin(1, 1),))
-    assert [f.requirement.id for f in judge([alone, size], SHA, "filing").findings] == ["us.size"]
+    verdict = judge([alone, size], SHA, "filing")
+    assert [f.requirement.id for f in verdict.findings] == ["us.size"]
+    assert verdict.told_by == {"us.demo": "us.size"}
 
 
 def test_advice_never_speaks_for_a_notice() -> None:

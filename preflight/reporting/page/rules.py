@@ -75,7 +75,11 @@ def left_open(report: Report) -> Iterator[Listed]:
 
 
 def listed_of(report: Report) -> Iterator[Listed]:
-    """What was looked at and held, and what there was nothing to look at for."""
+    """What is broken and reported elsewhere, what was looked at and held, and what there was nothing to look at for."""
+    told = report.told_with_others
+    if told:
+        said = "each reported by the finding of another, which tells the same defect"
+        yield Listed(f"{counted(len(told), 'requirement')} broken too", said, _named(told))
     met, idle = _in_state(report, "met"), _in_state(report, "not applicable")
     if met:
         places = sum(row.looked_at for row in met)
