@@ -44,7 +44,7 @@ class Looker:
         boxes = engine.boxes(grey)
         if looking.is_text(grey, boxes, engine):
             lines = looking.read_lines(grey, boxes, engine) if text else ()
-            return Look(None, tuple(_line(*one, scale) for one in lines) if text else None)
+            return Look(None, tuple(_line(box, word, scale) for box, word in lines) if text else None)
         found = looking.look(grey, boxes, engine)
         return Look(with_strokes_beside([_reading(one, scale) for one in found], dark(grey), scale))
 
