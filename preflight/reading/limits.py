@@ -19,7 +19,7 @@ class Limits(msgspec.Struct, frozen=True):
     where other work shares the processors: it must not be lost by load alone."""
     text_pages: int = 40
     """A file with more pages whose pictures have to be looked at is not read where these are pages of text: one takes
-    some 3 to 5 s, and nobody waits longer before an upload."""
+    3 to 8 s, and nobody waits longer before an upload."""
     memory: int = 1500
     """Megabytes a worker may hold."""
     pages: int = 2000
