@@ -153,6 +153,6 @@ def _drawn(truth: dict[str, Any]) -> Sheet:
 
 
 def _read(sheet: Sheet, engine: Any) -> Page:
-    found = looking.look(sheet.grey, engine)
-    readings = with_strokes_beside([_reading(one, sheet.scale) for one in found or ()], dark(sheet.grey), sheet.scale)
+    found = looking.look(sheet.grey, engine.boxes(sheet.grey), engine)
+    readings = with_strokes_beside([_reading(one, sheet.scale) for one in found], dark(sheet.grey), sheet.scale)
     return Page(number=1, width=sheet.width, height=sheet.height, readings=readings)

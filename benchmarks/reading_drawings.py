@@ -171,7 +171,7 @@ def _sheet(truth: dict[str, Any], yardstick: Yardstick | None) -> tuple[Score, T
     kept: list[Page] = []
 
     def ours() -> None:
-        kept.append(Page(number=1, width=width, height=height, readings=looker.look(1, width, height)))
+        kept.append(Page(number=1, width=width, height=height, readings=looker.look(1, width, height).readings))
 
     timed = yardstick.beside(document, ours) if yardstick else None
     if not kept:

@@ -75,6 +75,10 @@ class Unread(msgspec.Struct, frozen=True):
 
     why: str
     at: Place = Place()
+    doubt: bool = False
+    """It was read, but not for sure: `why` says what a person has to look for there."""
+    light: bool = False
+    """What it leaves open would be advice at most."""
 
 
 Outcome = Measured | Seen | Unread
@@ -93,7 +97,9 @@ class Check(msgspec.Struct, Generic[Subject, Limits], frozen=True):
 
     `of` says what it looks at: every file of the folder, every paper of the roles that the requirement
     applies to, or the filing as a whole. `sorts` and `says` are the sorts of outcome and the further
-    words that its outcomes may carry; a rulebook that uses others is refused.
+    words that its outcomes may carry; a rulebook that uses others is refused. `acquits_scans`: what it looks for
+    is found, or agrees, so that also words read from a scan may show that all is well; not for checks that hold where
+    they find nothing, or that measure how a text is set.
     """
 
     name: str
@@ -102,6 +108,7 @@ class Check(msgspec.Struct, Generic[Subject, Limits], frozen=True):
     run: Callable[[Any, Any], Outcomes]
     sorts: tuple[str, ...] = ()
     says: tuple[str, ...] = ()
+    acquits_scans: bool = False
 
     @property
     def measures(self) -> str:
@@ -119,10 +126,11 @@ def check(
     takes: type[Limits],
     sorts: tuple[str, ...] = (),
     says: tuple[str, ...] = (),
+    acquits_scans: bool = False,
 ) -> Callable[[Callable[[Subject, Limits], Outcomes]], Check[Subject, Limits]]:
     """Declare a check; the decorated function becomes a `Check` that a plug-in offers."""
 
     def declare(function: Callable[[Subject, Limits], Outcomes]) -> Check[Subject, Limits]:
-        return Check(name=name, of=of, takes=takes, run=function, sorts=sorts, says=says)
+        return Check(name, of, takes, function, sorts, says, acquits_scans)
 
     return declare

@@ -44,7 +44,14 @@ def _sheets(filing: Filing) -> Iterator[tuple[Paper, Page]]:
         yield from ((paper, page) for page in paper.pages)
 
 
-@check("characters-described", of=Filing, takes=NoLimits, sorts=("look", "several", "many"), says=("instead",))
+@check(
+    "characters-described",
+    of=Filing,
+    takes=NoLimits,
+    sorts=("look", "several", "many"),
+    says=("instead",),
+    acquits_scans=True,
+)
 def characters_described(filing: Filing, _: NoLimits) -> Outcomes:
     """Hold each reference character of the sheets against those that the description names."""
     yield from unread_sheets(filing)
@@ -94,7 +101,9 @@ def _doubtful(paper: Paper, page: Page, some: Iterable[Matched]) -> Iterator[See
         yield Seen(what="numbers", held=False, measured=names, sort="several", at=places[0], also=tuple(places[1:]))
 
 
-@check("characters-drawn", of=Filing, takes=NoLimits, sorts=("look", "many"), says=("name", "instead"))
+@check(
+    "characters-drawn", of=Filing, takes=NoLimits, sorts=("look", "many"), says=("name", "instead"), acquits_scans=True
+)
 def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
     """Look on the sheets for each reference character that the description names."""
     text = _described(filing)

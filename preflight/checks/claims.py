@@ -20,7 +20,7 @@ def _name(claim: Claim) -> str:
     return "claim" if claim.number is None else f"claim {claim.number}"
 
 
-@check("claims-present", of=Filing, takes=NoLimits)
+@check("claims-present", of=Filing, takes=NoLimits, acquits_scans=True)
 def claims_present(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether there is at least one claim."""
     found = specification(filing)
@@ -87,7 +87,14 @@ def _faults(claim: Claim, expected: int, before: Sequence[Claim]) -> Iterator[tu
         yield "unended", len(text) - 1, text[-40:]
 
 
-@check("claims-dependency", of=Filing, takes=NoLimits, sorts=("missing", "later", "itself"), says=("claim", "other"))
+@check(
+    "claims-dependency",
+    of=Filing,
+    takes=NoLimits,
+    sorts=("missing", "later", "itself"),
+    says=("claim", "other"),
+    acquits_scans=True,
+)
 def claims_dependency(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether each claim that is referred to is there, and stands before."""
     found = specification(filing)

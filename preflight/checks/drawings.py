@@ -62,7 +62,7 @@ def photograph(paper: Paper, limit: Photograph) -> Outcomes:
             )
 
 
-@check("figures-without-drawings", of=Filing, takes=NoLimits)
+@check("figures-without-drawings", of=Filing, takes=NoLimits, acquits_scans=True)
 def figures_without_drawings(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether the specification names figures though no drawings are in the folder."""
     named = [

@@ -39,7 +39,7 @@ def _no_labels(page: Page) -> str | None:
     return sheet_unread(page) or ("no figure label could be read on it" if blind else None)
 
 
-@check("figures-drawn", of=Filing, takes=NoLimits, says=("figure",))
+@check("figures-drawn", of=Filing, takes=NoLimits, says=("figure",), acquits_scans=True)
 def figures_drawn(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for each figure that the text names among the labels of the sheets."""
     named = named_figures(filing.with_role(*TEXTS))
@@ -70,7 +70,7 @@ def _single_view(filing: Filing) -> bool:
     return sum(len(paper.pages) for paper in filing.with_role("drawings")) == 1 and not _drawn(filing)
 
 
-@check("figures-described", of=Filing, takes=NoLimits, says=("figure",))
+@check("figures-described", of=Filing, takes=NoLimits, says=("figure",), acquits_scans=True)
 def figures_described(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for each label of the sheets among the figures that the text names."""
     texts = filing.with_role("specification")

@@ -48,7 +48,7 @@ def title_length(filing: Filing, limit: Length) -> Outcomes:
         yield Measured(what="title", value=length, unit="characters", most=limit.most, at=of_said(said))
 
 
-@check("titles-agree", of=Filing, takes=NoLimits, sorts=("small",))
+@check("titles-agree", of=Filing, takes=NoLimits, sorts=("small",), acquits_scans=True)
 def titles_agree(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the title on every paper with that of the specification; another title altogether is not its business."""
     every = titles_said(filing)
@@ -85,7 +85,7 @@ class SharedWords(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     least: float
 
 
-@check("same-device", of=Filing, takes=SharedWords, says=("role",))
+@check("same-device", of=Filing, takes=SharedWords, says=("role",), acquits_scans=True)
 def same_device(filing: Filing, limit: SharedWords) -> Outcomes:
     """Measure how many of the telling words of claims and abstract the description uses as well."""
     described = [paper for paper in filing.with_role("specification") if not paper.text_unread]

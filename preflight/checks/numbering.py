@@ -30,6 +30,7 @@ class PageNumbers(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     takes=PageNumbers,
     sorts=("absent", "misplaced", "restart", "gap", "repeat", "total", "order"),
     says=("expected",),
+    acquits_scans=True,
 )
 def page_numbering(filing: Filing, wanted: PageNumbers) -> Outcomes:
     """Follow the page numbers over the text papers, each on from another or from 1."""

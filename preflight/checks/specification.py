@@ -51,6 +51,7 @@ def _all(section: Section) -> tuple[Paragraph, ...]:
     takes=NoLimits,
     sorts=("no list", "not listed", "not described", "family"),
     says=("figure",),
+    acquits_scans=True,
 )
 def figure_list(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the list of figures with the labels of the sheets and with the figures that the description speaks of."""
@@ -99,7 +100,14 @@ def _number(name: str) -> tuple[int, str]:
     return (int(digits.group()) if digits else 0, name)
 
 
-@check("figure-order", of=Filing, takes=NoLimits, sorts=("order", "twice", "kind"), says=("figure", "before"))
+@check(
+    "figure-order",
+    of=Filing,
+    takes=NoLimits,
+    sorts=("order", "twice", "kind"),
+    says=("figure", "before"),
+    acquits_scans=True,
+)
 def figure_order(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether the list of figures takes each once, in the order of their numbers, and names kinds of view."""
     found = specification(filing)
@@ -144,7 +152,7 @@ def _kinds(views: Sequence[View]) -> Iterator[Seen]:
         )
 
 
-@check("pages-present", of=Filing, takes=NoLimits, sorts=("within", "end"), says=("last", "first"))
+@check("pages-present", of=Filing, takes=NoLimits, sorts=("within", "end"), says=("last", "first"), acquits_scans=True)
 def pages_present(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether a sentence that a page leaves open is taken up by the next page."""
     found = specification(filing)
@@ -213,7 +221,7 @@ class Least(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     least: float
 
 
-@check("description-words", of=Filing, takes=Least)
+@check("description-words", of=Filing, takes=Least, acquits_scans=True)
 def short_text(filing: Filing, limit: Least) -> Outcomes:
     """Count the words of the text beside claims and abstract."""
     found = specification(filing)
@@ -258,7 +266,7 @@ def slides(filing: Filing, limit: Slides) -> Outcomes:
     )
 
 
-@check("section-order", of=Filing, takes=NoLimits, says=("before",))
+@check("section-order", of=Filing, takes=NoLimits, says=("before",), acquits_scans=True)
 def section_order(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the order of the headings that open a part with the usual one; parts that are not there do not count."""
     found = specification(filing)
@@ -302,7 +310,7 @@ class Parts(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     parts: tuple[str, ...]
 
 
-@check("section-present", of=Filing, takes=Parts)
+@check("section-present", of=Filing, takes=Parts, acquits_scans=True)
 def section_present(filing: Filing, wanted: Parts) -> Outcomes:
     """See whether a section of one of the parts is there."""
     found = specification(filing)
@@ -344,7 +352,7 @@ class Devices(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     words: tuple[str, ...]
 
 
-@check("device-drawn", of=Filing, takes=Devices)
+@check("device-drawn", of=Filing, takes=Devices, acquits_scans=True)
 def device_drawn(filing: Filing, known: Devices) -> Outcomes:
     """Where a claim begins with a thing that can be drawn, see whether there are drawings."""
     found = specification(filing)

@@ -23,7 +23,7 @@ def _title(filing: Filing) -> Said | Iterator[Unread]:
     return unread(found) if found else iter(())
 
 
-@check("title-there", of=Filing, takes=NoLimits)
+@check("title-there", of=Filing, takes=NoLimits, acquits_scans=True)
 def title_there(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether the specification begins with a title. Where a data sheet is in the folder, that gives it."""
     found = specification(filing)

@@ -101,7 +101,7 @@ class Share(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     most: float
 
 
-@check("english", of=Filing, takes=Share)
+@check("english", of=Filing, takes=Share, acquits_scans=True)
 def english(filing: Filing, limit: Share) -> Outcomes:
     """Measure how many of the words stand in paragraphs of another language."""
     found = specification(filing)

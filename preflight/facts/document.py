@@ -264,6 +264,9 @@ class Page(msgspec.Struct, frozen=True):
     """What was read from its picture; None where its own characters tell all, or the picture was not read."""
     readings_unread: str | None = None
     """Why its picture was not read though it should have been."""
+    writing: tuple[Reading, ...] | None = None
+    """The lines of a page of text that is a picture, as they were read from it, without their columns; None for other
+    pages. They are kept apart from `lines` and `readings`: what rests on them is never sure."""
 
     def white(self, side: str) -> float:
         """The white between the ink and the named edge ("left", "top", "right", "bottom"), in cm.

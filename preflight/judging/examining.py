@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 import msgspec
 
-from preflight.checks import AnyCheck, Outcome, Place
+from preflight.checks import AnyCheck, Measured, Outcome, Place, Unread
 from preflight.facts import FileFacts
+from preflight.judging.judgement import grade_for
 from preflight.judging.model import Examined
-from preflight.papers import Filing, Paper
-from preflight.rulebooks import Requirement, as_struct
+from preflight.papers import Filing, Paper, as_read
+from preflight.rulebooks import Requirement, as_struct, worse
 
 
 def examine(
@@ -21,11 +22,13 @@ def examine(
     owners: Mapping[str, str],
 ) -> tuple[Examined, ...]:
     """Every requirement with what its check saw. `owners` names the plug-in of each check, for a failure's message."""
-    return tuple(_examined(filing, r, checks, entity, owners) for r in requirements)
+    seen = as_read(filing)
+    return tuple(_examined(filing, seen, r, checks, entity, owners) for r in requirements)
 
 
 def _examined(
     filing: Filing,
+    seen: Filing | None,
     requirement: Requirement,
     checks: Mapping[str, AnyCheck],
     entity: str | None,
@@ -36,18 +39,38 @@ def _examined(
     if requirement.check is None:
         return Examined(requirement)
     check = checks[requirement.check]
-    seen: list[Outcome] = []
+    found: list[Outcome] = []
     try:
-        limits = as_struct(requirement, check)
-        for subject in _subjects(filing, requirement, check):
-            seen += (_placed(outcome, subject) for outcome in check.run(subject, limits))
+        found += _outcomes(filing, requirement, check)
+        if seen and check.acquits_scans:
+            found = [_asked(o, found, requirement) for o in _outcomes(seen, requirement, check)]
     except Exception as error:  # noqa: BLE001 - whatever a check raises must become a line of the report
         owner = owners.get(check.name, "unknown plug-in")
         trouble = (
             f'check "{check.name}" of {owner} failed ({type(error).__name__}: {" ".join(str(error).split())[:200]})'
         )
-        return Examined(requirement, tuple(seen), trouble)
-    return Examined(requirement, tuple(seen))
+        return Examined(requirement, tuple(found), trouble)
+    return Examined(requirement, tuple(found))
+
+
+def _outcomes(filing: Filing, requirement: Requirement, check: AnyCheck) -> Iterator[Outcome]:
+    limits = as_struct(requirement, check)
+    for subject in _subjects(filing, requirement, check):
+        yield from (_placed(outcome, subject) for outcome in check.run(subject, limits))
+
+
+def _asked(outcome: Outcome, without: Collection[Outcome], requirement: Requirement) -> Outcome:
+    """What the words of scans seem to say: it acquits, but what is not broken `without` them too is only asked."""
+    if isinstance(outcome, Unread) or outcome.held or outcome in without:
+        return outcome
+    filing, examination, message, _ = grade_for(requirement, outcome)
+    if isinstance(outcome, Measured):
+        said = f"{outcome.what} is not as asked"
+    else:
+        words = {**outcome.words, "what": outcome.what, "measured": outcome.measured, "required": outcome.required}
+        said = message.format_map(words).removeprefix("look here: ")
+    light = worse(filing, examination) in ("none", "advice")
+    return Unread(f"as far as the scan can be read, {said}: look there", outcome.at, doubt=True, light=light)
 
 
 def _applies(filing: Filing, requirement: Requirement, entity: str | None) -> bool:

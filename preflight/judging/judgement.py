@@ -19,6 +19,7 @@ Spoken = dict[str, list[tuple[Place, int]]]
 """Where each requirement is broken, with the weight of that breach; a greater one is graver."""
 
 FIX_OF_UNREAD = "export the file again so that it can be read, or check by eye what is left open"
+FIX_OF_DOUBT = "compare the place with the scan by eye, or export the text so that it can be read"
 FIX_OF_A_SCAN = "export it as text if you can; if it is a scan by right, check by eye what is left open"
 
 
@@ -94,7 +95,7 @@ def _broken(examined: Examined, spoken: Spoken, ready_for: ReadyFor) -> list[Fin
     """
     groups: dict[tuple[object, ...], list[Measured | Seen]] = {}
     for outcome in _not_held(examined):
-        grade = _grade(examined.requirement, outcome)
+        grade = grade_for(examined.requirement, outcome)
         weight = _weight(grade[0], grade[1], ready_for)
         if _speaker(examined.requirement.yields_to, _places_of(outcome), weight, spoken):
             continue
@@ -115,7 +116,7 @@ def _told(outcome: Measured | Seen, grade: tuple[Level, Level, str, str]) -> tup
 def _finding(requirement: Requirement, outcomes: list[Measured | Seen]) -> Finding:
     worst = max(outcomes, key=lambda o: o.breach if isinstance(o, Measured) else 0.0)
     ordered = [worst, *(o for o in outcomes if o is not worst)]
-    filing, examination, message, fix = _grade(requirement, worst)
+    filing, examination, message, fix = grade_for(requirement, worst)
     return Finding(
         requirement=requirement,
         outcome=worst,
@@ -127,7 +128,7 @@ def _finding(requirement: Requirement, outcomes: list[Measured | Seen]) -> Findi
     )
 
 
-def _grade(requirement: Requirement, outcome: Measured | Seen) -> tuple[Level, Level, str, str]:
+def grade_for(requirement: Requirement, outcome: Measured | Seen) -> tuple[Level, Level, str, str]:
     """Consequences, message and fix for this outcome: those of the first grade that fits."""
     for grade in requirement.levels:
         if grade.sort is not None and grade.sort != outcome.sort:
@@ -156,7 +157,7 @@ def _places(every: Iterable[Examined], ready_for: ReadyFor, accepted: frozenset[
     for examined in every:
         name = examined.requirement.id
         for outcome in _not_held(examined):
-            filing, examination, *_ = _grade(examined.requirement, outcome)
+            filing, examination, *_ = grade_for(examined.requirement, outcome)
             weight = _weight(filing, examination, ready_for)
             told = [(place, weight) for place in _places_of(outcome) if (name, place) not in accepted]
             places.setdefault(name, []).extend(told)
@@ -171,7 +172,7 @@ def _told_by(
     told: dict[str, str] = {}
     for requirement, outcomes in ((e.requirement, _not_held(e)) for e in every if e.requirement.id not in own):
         for outcome in outcomes:
-            filing, examination, *_ = _grade(requirement, outcome)
+            filing, examination, *_ = grade_for(requirement, outcome)
             weight = _weight(filing, examination, ready_for)
             if speaker := _speaker(requirement.yields_to, _places_of(outcome), weight, spoken):
                 told[requirement.id] = speaker
@@ -212,19 +213,21 @@ def _unread(examined: Iterable[Examined], spoken: Spoken, ready_for: ReadyFor) -
 
     Where a broken requirement already says why nothing could be read there, it alone speaks.
     """
-    groups: dict[tuple[str | None, str], list[tuple[Requirement, Place]]] = {}
+    groups: dict[tuple[str | None, str], list[tuple[Requirement, Unread]]] = {}
     for e in examined:
         filing, examination = (_at_most_notice(level) for level in e.requirement.worst)
         weight = _weight(filing, examination, ready_for)
         for outcome in e.outcomes:
             if isinstance(outcome, Unread) and not _speaker(_why_unread(e.requirement), [outcome.at], weight, spoken):
-                groups.setdefault((outcome.at.file, outcome.why), []).append((e.requirement, outcome.at))
+                groups.setdefault((outcome.at.file, outcome.why), []).append((e.requirement, outcome))
         if e.trouble and e.applies:
-            groups.setdefault((None, e.trouble), []).append((e.requirement, Place()))
-    return [_unread_finding(why, held) for (_, why), held in groups.items()]
+            groups.setdefault((None, e.trouble), []).append((e.requirement, Unread(e.trouble)))
+    return [_unread_finding(held) for held in groups.values()]
 
 
-def _unread_finding(why: str, held: list[tuple[Requirement, Place]]) -> Finding:
+def _unread_finding(held: list[tuple[Requirement, Unread]]) -> Finding:
+    why, doubt = held[0][1].why, held[0][1].doubt
+    light = all(outcome.light for _, outcome in held)
     covered = sorted({requirement.id: requirement for requirement, _ in held}.values(), key=lambda r: r.id)
     filing: Level = "none"
     examination: Level = "none"
@@ -232,22 +235,22 @@ def _unread_finding(why: str, held: list[tuple[Requirement, Place]]) -> Finding:
         a, b = requirement.worst
         filing, examination = worse(filing, a), worse(examination, b)
     gravest = max(covered, key=lambda r: (ORDER.index(r.worst[0]), ORDER.index(r.worst[1])))
-    places = tuple(dict.fromkeys(place for _, place in held if place.file))
+    places = tuple(dict.fromkeys(outcome.at for _, outcome in held if outcome.at.file))
     return Finding(
         requirement=gravest,
-        outcome=Unread(why=why),
+        outcome=Unread(why=why, doubt=doubt, light=light),
         places=tuple(sorted(places, key=lambda p: (p.file or "", p.page or 0))),
-        filing=_at_most_notice(filing),
-        examination=_at_most_notice(examination),
-        message="not read: {measured}",
-        fix=FIX_OF_A_SCAN if why == SCAN else FIX_OF_UNREAD,
+        filing=_at_most_notice(filing, light=light),
+        examination=_at_most_notice(examination, light=light),
+        message="not sure: {measured}" if doubt else "not read: {measured}",
+        fix=FIX_OF_DOUBT if doubt else FIX_OF_A_SCAN if why == SCAN else FIX_OF_UNREAD,
         covers=tuple(r.id for r in covered),
     )
 
 
-def _at_most_notice(level: Level) -> Level:
-    """What could not be read is never a refusal by itself: the office may read it."""
-    return "notice" if level == "refusal" else level
+def _at_most_notice(level: Level, *, light: bool = False) -> Level:
+    """What could not be read is never a refusal by itself: the office may read it. What is light is only advice."""
+    return min(level, "advice" if light else "notice", key=ORDER.index)
 
 
 def _identified(finding: Finding, sha256: Mapping[str, str]) -> Finding:

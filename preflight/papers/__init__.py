@@ -89,6 +89,7 @@ from preflight.papers.pages.own_sheets import PartHeading, part_headings
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
 from preflight.papers.pages.repeats import is_blank, repeated
 from preflight.papers.pages.running import RunningText, body, running_lines, running_text
+from preflight.papers.pages.scanned import as_read
 from preflight.papers.pages.setting import (
     Spacing,
     body_lines,
@@ -184,6 +185,7 @@ __all__ = [
     "WebAddress",
     "agreement",
     "amount_due",
+    "as_read",
     "benefit_said",
     "blanks",
     "body",

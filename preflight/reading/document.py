@@ -138,12 +138,15 @@ def _pages(data: bytes, opened: OpenPdf, job: Job, before: float, unnamed: Colle
             forms[number] = sheet
     if forms:
         yield from layout.read_blocks(data, forms)
-    yield from _looks(document, drawn, doubtful)
+    yield from _looks(document, drawn, doubtful, text=len(drawn) <= job.limits.text_pages)
     yield Done()
 
 
-def _looks(document: Document, drawn: dict[int, Page], doubtful: dict[int, Page]) -> Iterator[Answer]:
-    """What stands on these pages, read from their pictures, and whether the characters of others can be trusted."""
+def _looks(document: Document, drawn: dict[int, Page], doubtful: dict[int, Page], *, text: bool) -> Iterator[Answer]:
+    """What stands on these pages, read from their pictures, and whether the characters of others can be trusted.
+
+    `text`: whether pages of text are read as well.
+    """
     looker = Looker(document) if images.installed() else None
     yield Looking(tuple(drawn), tuple(doubtful))
     yield from _proofs(looker, doubtful)
@@ -152,11 +155,11 @@ def _looks(document: Document, drawn: dict[int, Page], doubtful: dict[int, Page]
             yield Looked(number, unread=images.MISSING)
             continue
         try:
-            readings = looker.look(number, page.width, page.height)
+            seen = looker.look(number, page.width, page.height, text=text)
         except PdfiumError:
             yield Looked(number, unread=NOT_DRAWN)
         else:
-            yield Looked(number, readings, None if readings is not None else images.TEXT)
+            yield Looked(number, seen.readings, images.TEXT if seen.readings is None else None, seen.writing)
 
 
 def _proofs(looker: Looker | None, doubtful: dict[int, Page]) -> Iterator[Proved]:

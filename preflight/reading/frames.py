@@ -85,6 +85,8 @@ class Looked(msgspec.Struct, frozen=True, tag=True):
     number: int
     readings: tuple[Reading, ...] | None = None
     unread: str | None = None
+    writing: tuple[Reading, ...] | None = None
+    """The lines of a page of text."""
 
 
 class Proved(msgspec.Struct, frozen=True, tag=True):

@@ -17,6 +17,9 @@ class Limits(msgspec.Struct, frozen=True):
     look_seconds: float = 60.0
     """Wall time more for each page whose picture is read; one takes 1.5 to 5 s on an idle machine, and many times that
     where other work shares the processors: it must not be lost by load alone."""
+    text_pages: int = 40
+    """A file with more pages whose pictures have to be looked at is not read where these are pages of text: one takes
+    3 to 8 s, and nobody waits longer before an upload."""
     memory: int = 1500
     """Megabytes a worker may hold."""
     pages: int = 2000

@@ -71,9 +71,9 @@ class Reading:
             case Proved(number, unread) if number in self._to_prove:
                 self._to_prove.remove(number)
                 self._looked(number, text_unread=unread)
-            case Looked(number, readings, unread) if number in self._to_look:
+            case Looked(number, readings, unread, writing) if number in self._to_look:
                 self._to_look.remove(number)
-                self._looked(number, readings=readings, readings_unread=unread)
+                self._looked(number, readings=readings, readings_unread=unread, writing=writing)
             case Done(unread, ours):
                 self._end(unread)
                 self._failed = ours

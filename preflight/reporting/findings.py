@@ -29,7 +29,9 @@ def show_findings(report: Report, sheet: Sheet) -> None:
         group = [f for f in open_ones if f.state == "broken" and f.consequence == consequence]
         _group(_counted(consequence, len(group)), MEANING[consequence], group, report, sheet)
     unread = [f for f in open_ones if f.state == "unread"]
-    _group(f"{len(unread)} not read", "nothing is known of these, they never count as met", unread, report, sheet)
+    _group(
+        f"{len(unread)} not read", "nothing is known for sure of these, they never count as met", unread, report, sheet
+    )
     accepted = [f for f in report.findings if f.signed_off is not None]
     _group(f"{len(accepted)} signed off", "a reviewer accepted these as they are", accepted, report, sheet)
 

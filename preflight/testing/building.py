@@ -58,6 +58,8 @@ IN_HEADER = 1.2
 IN_FOOTER = 1.3
 """Distance of header and footer from their edge, in cm."""
 PLAIN_TEXT = ("The lever turns about a pin and moves the spring.", "The spring then lifts the cover.")
+PADDING = 0.25
+"""The box of a string that is read from a picture is higher than its letters by so much of them on either side."""
 PLAIN_FIGURE = (4.0, 4.0, 16.0, 22.0)
 """Ink of a drawing sheet of which nothing is said: left, top, right, bottom."""
 
@@ -74,7 +76,8 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
     [left, top, right, bottom, colour] each; `pale`, `dark_edges`: boxes;
     `pens`: [width, grey, number] each, or {width, grey, number, box}; `faint`: [left, top, right, bottom, grey, area];
     `fills`: [left, top, right, bottom, area, grey, share, ringed]; `frame`: a box;
-    `readings`: {text, box, mean, lowest, height, other} each, as read from the picture of the page.
+    `readings`: {text, box, mean, lowest, height, other} each, as read from the picture of the page;
+    `writing`: the lines of a page of text that is a picture, read likewise, words alone or {text, at, mean}.
     A page of which nothing is said holds two lines of text, or a figure if its paper is drawings.
     """
     words: dict[str, Any] = dict(said) if isinstance(said, Mapping) else {"text": said} if said else {}
@@ -85,7 +88,8 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
         lines, marks = _plain(kind, lines)
     ink = words.pop("ink", None)
     words.pop("blank", None)
-    pictures = tuple(_picture(p) for p in words.pop("pictures", ()))
+    whole = [{"box": (0.0, 0.0, width, height)}] if "writing" in words else []
+    pictures = tuple(_picture(p) for p in words.pop("pictures", whole))
     every = [*marks, *(ln.box for ln in lines if ln.visible), *(p.box for p in pictures if not ink)]
     return _made(
         Page,
@@ -109,6 +113,7 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
             "fills": tuple(Fill(Box(*f[:4]), *f[4:]) for f in words.pop("fills", ())),
             "frame": _box(words.pop("frame", None)),
             "readings": _readings(words.pop("readings", None)),
+            "writing": _writing(words.pop("writing", None)),
             **words,
         },
     )
@@ -283,6 +288,18 @@ def _tint(said: Words | str, box: Box, text: str) -> Tint:
 def _readings(said: Iterable[Words] | None) -> tuple[Reading, ...] | None:
     return (
         None if said is None else tuple(_made(Reading, {"turned": 0, **one, "box": Box(*one["box"])}) for one in said)
+    )
+
+
+def _writing(said: Iterable[Words | str] | None) -> tuple[Reading, ...] | None:
+    """Lines from the top down, in the boxes of the reader, which are higher than the letters."""
+    if said is None:
+        return None
+    every: list[dict[str, Any]] = [{"text": one} if isinstance(one, str) else dict(one) for one in said]
+    means = [one.pop("mean", 1.0) for one in every]
+    return tuple(
+        Reading(line.text, line.box.grown(line.box.height * PADDING), 0, mean, mean)
+        for line, mean in zip(_text_lines(every), means, strict=True)
     )
 
 

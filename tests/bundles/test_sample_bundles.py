@@ -31,7 +31,10 @@ MOST_QUESTIONS = 15
 """More than so many are ticked, not answered."""
 
 
-pytestmark = pytest.mark.xdist_group("bundles")  # each is checked once
+pytestmark = [
+    pytest.mark.xdist_group("bundles"),  # each is checked once
+    pytest.mark.timeout(300),  # the scanned one takes a minute of processor time, beside other tests
+]
 
 
 @pytest.mark.parametrize("bundle", PROPER)

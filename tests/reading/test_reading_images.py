@@ -76,7 +76,7 @@ def sheet_of(page_of):
     def read(data: bytes) -> Page:
         page = page_of(data)
         document = Document(data)
-        readings = Looker(document).look(1, page.width, page.height)
+        readings = Looker(document).look(1, page.width, page.height).readings
         document.close()
         return Page(number=1, width=page.width, height=page.height, readings=readings)
 

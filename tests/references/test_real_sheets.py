@@ -30,7 +30,7 @@ def _read(data: bytes) -> Page:
     document = Document(data)
     try:
         page = read_page(document, 1, 1.0)
-        readings = Looker(document).look(1, page.width, page.height)
+        readings = Looker(document).look(1, page.width, page.height).readings
     finally:
         document.close()
     return msgspec.structs.replace(page, lines=(), readings=readings)

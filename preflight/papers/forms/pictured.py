@@ -7,21 +7,16 @@ what it seems to say wrongly, or not at all, is for a person to look at.
 from __future__ import annotations
 
 import difflib
-import math
-from statistics import median
 
 import msgspec
 
 from preflight.facts import CM_PER_PT, Box, Line, Page, Reading, Square
 from preflight.papers.forms.form_words import ANY
 from preflight.papers.model import Paper, is_scanned
+from preflight.papers.words.askew import SURE, lean_of, letters_height, upright
 from preflight.papers.words.lettering import keyed
 from preflight.papers.words.remembered import remembered
 
-SURE = 0.9
-"""A string is sure if its least sure letter is so probable, and a second look saw the same. House value."""
-PADDED = 0.65
-"""The share of the height of a reader's box that its letters fill. Measured on printed forms of 9 to 12 pt."""
 ALIKE = 0.8
 """A word of a label is known again if it agrees to this share. House value."""
 _LABEL_WORDS = frozenset(
@@ -33,10 +28,6 @@ LEGIBLE = 0.5
 """What is less sure is ink, no words: a signature by hand, a stamp, a smudge. House value."""
 WIDEST = 1.3
 """A letter is at most so many times as wide as its line is high. House value."""
-COLUMN = 5.0
-"""Strings that begin in one column tell how the page lies if they stand so far apart (cm). House value."""
-MOST_ASKEW = 1.5
-"""Degrees that a sheet may lie askew and still be read in rows. House value."""
 EMPTY_TICK, FULL_TICK = 0.02, 0.08
 """A frame with less ink inside is empty, with more it is marked; between them a person has to look. House values."""
 
@@ -62,10 +53,10 @@ def pictured(paper: Paper) -> Pictured | None:
     seen = [page for page in paper.pages if page.readings and is_scanned(page)]
     if not seen:
         return None
-    leans = {page.number: _lean(page) for page in seen}
+    leans = {page.number: lean_of(page, page.readings or ()) for page in seen}
     pages = tuple(_as_lines(page, leans.get(page.number, 0.0)) for page in paper.pages)
     doubtful = {
-        page.number: tuple(_upright(one.box, page, leans[page.number]) for one in _doubtful(page)) for page in seen
+        page.number: tuple(upright(one.box, page, leans[page.number]) for one in _doubtful(page)) for page in seen
     }
     return Pictured(msgspec.structs.replace(paper, pages=pages), doubtful)
 
@@ -75,25 +66,10 @@ def _doubtful(page: Page) -> list[Reading | Square]:
     return unsure + [one for one in page.squares if EMPTY_TICK <= one.filled < FULL_TICK]
 
 
-def _lean(page: Page) -> float:
-    """By how many degrees the page lies askew, clockwise: as measured, or as its columns of strings lean."""
-    if page.skew is not None:
-        return page.skew
-    most = math.tan(math.radians(MOST_ASKEW))
-    starts = [(one.box.left, one.box.middle[1]) for one in page.readings or () if one.lowest >= SURE]
-    slopes = [
-        (left - right) / (lower - upper)
-        for left, upper in starts
-        for right, lower in starts
-        if lower - upper > COLUMN and abs(left - right) < most * (lower - upper)
-    ]
-    return math.degrees(math.atan(median(slopes))) if slopes else 0.0
-
-
 def _as_lines(page: Page, lean: float) -> Page:
     """The page with its readings as lines, its lean taken out; the picture itself no longer counts as one."""
     squares = tuple(
-        Square(_upright(one.box, page, lean), one.filled) for one in page.squares if not _is_letter(one, page)
+        Square(upright(one.box, page, lean), one.filled) for one in page.squares if not _is_letter(one, page)
     )
     legible = (one for one in page.readings or () if _legible(one))
     return msgspec.structs.replace(
@@ -130,8 +106,8 @@ def _is_letter(square: Square, page: Page) -> bool:
 
 
 def _line(one: Reading, page: Page, lean: float, squares: tuple[Square, ...]) -> Line:
-    box = _upright(one.box, page, lean)
-    height = max(box.height - box.width * abs(math.tan(math.radians(lean))), 0.2) * PADDED
+    box = upright(one.box, page, lean)
+    height = letters_height(box, lean)
     middle = box.middle[1]
     at_left = (s.box for s in squares if s.box.touches(box) and s.box.middle[0] < box.left + s.box.width)
     tick = next(at_left, None)
@@ -139,12 +115,3 @@ def _line(one: Reading, page: Page, lean: float, squares: tuple[Square, ...]) ->
     return Line(
         _mended(one.text), Box(left, middle - height / 2, box.right, middle + height / 2), round(height / CM_PER_PT)
     )
-
-
-def _upright(box: Box, page: Page, lean: float) -> Box:
-    """The box moved to where it would stand on a page that does not lie askew; its size stays."""
-    turn = math.radians(-lean)
-    across, down = box.middle[0] - page.width / 2, box.middle[1] - page.height / 2
-    right = across * math.cos(turn) - down * math.sin(turn) - across
-    lower = across * math.sin(turn) + down * math.cos(turn) - down
-    return Box(box.left + right, box.top + lower, box.right + right, box.bottom + lower)

@@ -18,7 +18,7 @@ MISSING = (
     "what is drawn on it was not read: the reader of pictures is not installed"
     " (pip install 'filing-bundle-preflight[ocr]')"
 )
-TEXT = "it is a page of text as a picture, which this program does not read"
+TEXT = "it is a page of text as a picture, no sheet of drawings"
 GARBLED = "its characters are not what is seen on the page: a search in it finds other words"
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import importlib
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import cv2
 import numpy as np
@@ -15,9 +15,18 @@ from preflight.reading.pages.beside import with_strokes_beside
 from preflight.reading.pages.pixels import Scale, dark, drawn_at
 
 if TYPE_CHECKING:
+    from preflight.reading.images.engine import Rect
+    from preflight.reading.images.letters import Word
     from preflight.reading.images.looking import Found
 
 DPI = 300
+
+
+class Look(NamedTuple):
+    """What a look at a page gave: the strings of a drawing or a form, or the lines of a page of text if asked."""
+
+    readings: tuple[Reading, ...] | None
+    writing: tuple[Reading, ...] | None = None
 
 
 class Looker:
@@ -27,14 +36,17 @@ class Looker:
         self._document = document
         self._engine: Any = None
 
-    def look(self, number: int, width: float, height: float) -> tuple[Reading, ...] | None:
-        """All that stands on a page of this size in cm; None for a page of text. Raises PdfiumError."""
+    def look(self, number: int, width: float, height: float, *, text: bool = False) -> Look:
+        """All that stands on a page of this size in cm; of a page of text only if asked. Raises PdfiumError."""
         looking = importlib.import_module("preflight.reading.images.looking")
         grey, scale = self._drawn(number, width, height)
-        found = looking.look(grey, self._read_by())
-        if found is None:
-            return None
-        return with_strokes_beside([_reading(one, scale) for one in found], dark(grey), scale)
+        engine = self._read_by()
+        boxes = engine.boxes(grey)
+        if looking.is_text(grey, boxes, engine):
+            lines = looking.read_lines(grey, boxes, engine) if text else ()
+            return Look(None, tuple(_line(box, word, scale) for box, word in lines) if text else None)
+        found = looking.look(grey, boxes, engine)
+        return Look(with_strokes_beside([_reading(one, scale) for one in found], dark(grey), scale))
 
     def contradicts(self, page: Page) -> bool:
         """Whether some of its lines say something else than what is seen there. Raises PdfiumError."""
@@ -67,3 +79,8 @@ def _reading(one: Found, scale: Scale) -> Reading:
         height=None if one.height is None else round(one.height * pixel, 4),
         columns=word.columns,
     )
+
+
+def _line(box: Rect, word: Word, scale: Scale) -> Reading:
+    """A line of text: nothing is held against its letters one by one, so their columns are not kept."""
+    return Reading(word.text, scale.box(*box), 0, round(word.mean, 3), round(word.lowest, 3))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -41,11 +41,19 @@ class Found(NamedTuple):
     height: int | None
 
 
-def look(grey: Grey, engine: Engine) -> list[Found] | None:
-    """All strings of a page drawn at 300 dpi; None for a page of text that is no form."""
-    boxes = engine.boxes(grey)
-    if sum(box.width > grey.shape[1] / 2 for box in boxes) > LINES and not _headed_as_form(grey, boxes, engine):
-        return None
+def is_text(grey: Grey, boxes: Sequence[Rect], engine: Engine) -> bool:
+    """Whether a page drawn at 300 dpi, with print in these boxes, is a page of text and no form."""
+    return sum(box.width > grey.shape[1] / 2 for box in boxes) > LINES and not _headed_as_form(grey, boxes, engine)
+
+
+def read_lines(grey: Grey, boxes: Sequence[Rect], engine: Engine) -> list[tuple[Rect, Word]]:
+    """What stands in the boxes of a page of text; it is upright, else they were no lines."""
+    words = _words([cut_out(grey, box) for box in boxes], engine)
+    return [(box, word) for box, word in zip(boxes, words, strict=True) if word.text]
+
+
+def look(grey: Grey, boxes: Sequence[Rect], engine: Engine) -> list[Found]:
+    """All strings of a drawing or a form drawn at 300 dpi, with print in these boxes."""
     turn = _turn(grey, boxes, engine)
     upright, figure = view(grey, 0), view(grey, turn)
     ink = Components(figure.grey)

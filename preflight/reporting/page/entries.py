@@ -16,7 +16,7 @@ _GROUPS = ("refusal", "notice", "unread", "advice", "signed")
 _UNCOUNTED = {"unread": "not read", "signed": "signed off"}
 _MEANING: dict[str, str] = {
     **{str(level): said for level, said in MEANING.items()},
-    "unread": "nothing is known of these, they never count as met",
+    "unread": "nothing is known for sure of these, they never count as met",
     "signed": "a reviewer accepted these as they are",
 }
 
