@@ -152,7 +152,6 @@ def _counted(
         most=stated.number,
         sort="fewer" if nearest < stated.number else "more" if nearest > stated.number else "",
         at=at,
-        also=(_of_cover(sheet, stated.place),) if papers else (),
         words={"stated": str(stated.number)},
     )
 

@@ -19,7 +19,6 @@ Known = Literal["read", "third party", "practice", "memory"]
 Reading = Literal[
     "everyday page measures",
     "reading the drawings",
-    "understanding the specification",
     "other kinds of file",
     "the upload plan",
 ]

@@ -1,6 +1,6 @@
 """Each fault that a reader of a specification looks for has a case with its place, and a proper twin beside it.
 
-The list is that of the work order for understanding the specification (its parts 3 and 4), in its words.
+The list is that of what is looked for within the specification and between the papers. Common practice, no source.
 """
 
 from __future__ import annotations

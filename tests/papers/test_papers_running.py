@@ -153,6 +153,14 @@ def test_a_footer_well_below_a_short_text_is_one_though_nothing_repeats_it() -> 
     assert found[0].footer == "Example & Sample"
 
 
+def test_numbered_paragraphs_that_begin_alike_at_the_top_of_their_pages_are_body() -> None:
+    first = [
+        [line(f"[00{number}] In one embodiment, the latch holds", LEFT, TOP), *text(TOP + 1)] for number in (12, 15)
+    ]
+    found = running_text(paper({"pages": [{"text": lines} for lines in first]}))
+    assert [page.header for page in found] == ["", ""]
+
+
 def test_running_text_of_a_scan_is_unread_but_its_stamp_is_there() -> None:
     whole = {"box": [0, 0, 21.59, 27.94]}
     (found,) = running_text(paper({"pages": [{"pictures": [whole], "text": [line("DEMO-0417", 15, 1.2)]}]}))

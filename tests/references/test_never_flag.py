@@ -55,7 +55,7 @@ PAPERS_6C = {
     "absent sections": ["us.text.headings: few sections"],
     "line numbers in the margin": ["us.text.margins: line numbers in the left margin"],
     "page numbers in the bottom margin": ["us.text.page-numbers: 1 to 3 in the middle of the footer"],
-    "no paragraph numbers": ["waits: us.text.paragraphs"],
+    "no paragraph numbers": ["us.text.paragraphs: paragraphs without numbers"],
     "British spelling": ["us.text.english: British spelling"],
     "numerals with letters or primes": [
         "us.drawing.orphan-in-drawing: lists, ranges, letters, brackets, a step",
@@ -126,8 +126,6 @@ def test_the_evidence_is_there(evidence: str) -> None:
     kind, rest = evidence.split(": ", 1)
     if kind == "whole":
         assert rest in WHOLE
-    elif kind == "waits":
-        assert ALL[rest].waits_for
     elif kind == "asked":
         assert ALL[rest].asked_in
     elif kind == "level":

@@ -38,6 +38,7 @@ LEAST_NUMBERS, MOST_STEP = 3, 10
 """Line numbers: at least so many on a page, evenly rising, each so many lines at most. House values."""
 
 _NUMBERED_LINE = re.compile(r"^\d{1,3}\s+\S")
+_NUMBERED_PARAGRAPH = re.compile(r"^\[\s?\d{1,5}\s?\]")
 _DOCKET_WORDS = re.compile(r"\b(?:docket|attorney|our ref|matter no|file no|confidential|patent application)\b", re.I)
 
 
@@ -209,8 +210,8 @@ def _prose_row(every: Sequence[Row], at: int) -> bool:
 
 
 def _repeated(page: Page, paper: Paper, row: Row) -> bool:
-    """The same words (numbers apart) at the same height on another page of the paper."""
-    said = without_numbers(row.text)
+    """The same words (numbers apart) at the same height on another page of the paper; no numbered paragraph is one."""
+    said = "" if _NUMBERED_PARAGRAPH.match(row.text) else without_numbers(row.text)
     tops = _near_the_edges(paper).get(said, ()) if said else ()
     return any(number != page.number and abs(top - row.box.top) < SAME_HEIGHT for number, top in tops)
 
