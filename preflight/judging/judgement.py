@@ -95,10 +95,9 @@ def _broken(examined: Examined, spoken: Spoken, ready_for: ReadyFor) -> list[Fin
     """
     groups: dict[tuple[object, ...], list[Measured | Seen]] = {}
     for outcome in _not_held(examined):
-        grade = grade_for(examined.requirement, outcome)
-        weight = _weight(grade[0], grade[1], ready_for)
-        if _speaker(examined.requirement.yields_to, _places_of(outcome), weight, spoken):
+        if _reported_by(examined.requirement, outcome, spoken, ready_for):
             continue
+        grade = grade_for(examined.requirement, outcome)
         key = (outcome.what, outcome.sort, grade, _told(outcome, grade))
         groups.setdefault(key, []).append(outcome)
     return [_finding(examined.requirement, outcomes) for outcomes in groups.values()]
@@ -157,8 +156,7 @@ def _places(every: Iterable[Examined], ready_for: ReadyFor, accepted: frozenset[
     for examined in every:
         name = examined.requirement.id
         for outcome in _not_held(examined):
-            filing, examination, *_ = grade_for(examined.requirement, outcome)
-            weight = _weight(filing, examination, ready_for)
+            weight = _weight_of(examined.requirement, outcome, ready_for)
             told = [(place, weight) for place in _places_of(outcome) if (name, place) not in accepted]
             places.setdefault(name, []).extend(told)
     return places
@@ -169,19 +167,28 @@ def _told_by(
 ) -> dict[str, str]:
     """The broken requirements that have no finding of their own, each with one that reports it."""
     own = {finding.requirement.id for finding in stated if finding.state == "broken"}
-    told: dict[str, str] = {}
-    for requirement, outcomes in ((e.requirement, _not_held(e)) for e in every if e.requirement.id not in own):
-        for outcome in outcomes:
-            filing, examination, *_ = grade_for(requirement, outcome)
-            weight = _weight(filing, examination, ready_for)
-            if speaker := _speaker(requirement.yields_to, _places_of(outcome), weight, spoken):
-                told[requirement.id] = speaker
-    return told
+    return {
+        e.requirement.id: speaker
+        for e in every
+        if e.requirement.id not in own
+        for outcome in _not_held(e)
+        if (speaker := _reported_by(e.requirement, outcome, spoken, ready_for))
+    }
 
 
 def _accepted(findings: Iterable[Finding]) -> frozenset[tuple[str, Place]]:
     signed = [f for f in findings if f.signed_off and f.state == "broken"]
     return frozenset((f.requirement.id, place) for f in signed for place in f.places or (Place(),))
+
+
+def _reported_by(requirement: Requirement, outcome: Measured | Seen, spoken: Spoken, ready_for: ReadyFor) -> str | None:
+    weight = _weight_of(requirement, outcome, ready_for)
+    return _speaker(requirement.yields_to, _places_of(outcome), weight, spoken)
+
+
+def _weight_of(requirement: Requirement, outcome: Measured | Seen, ready_for: ReadyFor) -> int:
+    filing, examination, *_ = grade_for(requirement, outcome)
+    return _weight(filing, examination, ready_for)
 
 
 def _weight(filing: Level, examination: Level, ready_for: ReadyFor) -> int:
