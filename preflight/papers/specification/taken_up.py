@@ -66,14 +66,14 @@ class Mixed(msgspec.Struct, frozen=True):
 
 def mixed(paragraphs: Sequence[Paragraph], found: Sequence[TakenUp]) -> Iterator[Mixed]:
     """Each such second figure, unless it is compared with others or was taken up before."""
-    for index, paragraph in enumerate(paragraphs):
-        here = [one for one in found if one.paragraph == index]
-        for before, one, after in zip(here, here[1:], (*here[2:], None), strict=False):
-            known = {number for other in found[: found.index(one)] for number in other.numbers}
-            end = after.at if after else len(paragraph.text)
-            told = all(len(words(paragraph.text[a:b])) >= AT_LENGTH for a, b in ((before.at, one.at), (one.at, end)))
-            if told and not one.compares and not known & set(one.numbers):
+    known: set[int] = set()
+    for before, one, after in zip((None, *found), found, (*found[1:], None), strict=False):
+        if before and before.paragraph == one.paragraph and not one.compares and not known & set(one.numbers):
+            text = paragraphs[one.paragraph].text
+            end = after.at if after and after.paragraph == one.paragraph else len(text)
+            if all(len(words(text[a:b])) >= AT_LENGTH for a, b in ((before.at, one.at), (one.at, end))):
                 yield Mixed(before.numbers[0], one.numbers[0], one.spot)
+        known |= set(one.numbers)
 
 
 class OutOfTurn(msgspec.Struct, frozen=True):
@@ -94,11 +94,10 @@ def out_of_turn(paragraphs: Sequence[Paragraph], found: Sequence[TakenUp]) -> It
     told: set[int] = set()
     for one in found:
         for number in one.numbers:
-            higher = [
-                other
-                for other in found
-                if (other.paragraph, other.at) < mentioned[number] and min(other.numbers) > number
-            ]
-            if number not in told and higher:
-                yield OutOfTurn(number, min(higher[0].numbers), one.spot)
+            if number in told:
+                continue
             told.add(number)
+            met = mentioned[number]
+            higher = (other for other in found if (other.paragraph, other.at) < met and min(other.numbers) > number)
+            if passed := next(higher, None):
+                yield OutOfTurn(number, min(passed.numbers), one.spot)
