@@ -12,7 +12,7 @@ from preflight.facts import CM_PER_PT, Box, Line, Page
 from preflight.papers.model import Paper, text_unread
 from preflight.papers.pages.dockets import is_docket_label, unlabelled_tokens
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
-from preflight.papers.words.headings import EDGE, without_numbers
+from preflight.papers.words.headings import EDGE, PARAGRAPH_NUMBER, without_numbers
 from preflight.papers.words.lettering import Row, flat, rows, upright, words
 from preflight.papers.words.remembered import remembered
 from preflight.papers.words.rows import line_numbers
@@ -38,7 +38,6 @@ LEAST_NUMBERS, MOST_STEP = 3, 10
 """Line numbers: at least so many on a page, evenly rising, each so many lines at most. House values."""
 
 _NUMBERED_LINE = re.compile(r"^\d{1,3}\s+\S")
-_NUMBERED_PARAGRAPH = re.compile(r"^\[\s?\d{1,5}\s?\]")
 _DOCKET_WORDS = re.compile(r"\b(?:docket|attorney|our ref|matter no|file no|confidential|patent application)\b", re.I)
 
 
@@ -211,7 +210,7 @@ def _prose_row(every: Sequence[Row], at: int) -> bool:
 
 def _repeated(page: Page, paper: Paper, row: Row) -> bool:
     """The same words (numbers apart) at the same height on another page of the paper; no numbered paragraph is one."""
-    said = "" if _NUMBERED_PARAGRAPH.match(row.text) else without_numbers(row.text)
+    said = "" if PARAGRAPH_NUMBER.match(row.text) else without_numbers(row.text)
     tops = _near_the_edges(paper).get(said, ()) if said else ()
     return any(number != page.number and abs(top - row.box.top) < SAME_HEIGHT for number, top in tops)
 

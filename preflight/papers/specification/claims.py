@@ -8,10 +8,10 @@ from collections.abc import Sequence
 import msgspec
 
 from preflight.papers.roles.text_roles import CLAIMS_HEADING
-from preflight.papers.specification.paragraphs import NUMBER
 from preflight.papers.specification.passages import Passage, Row, joined
 from preflight.papers.specification.referring import Reference, references
 from preflight.papers.specification.sentences import breaks
+from preflight.papers.words.headings import PARAGRAPH_NUMBER
 from preflight.papers.words.lettering import keyed
 
 _MARK = re.compile(
@@ -60,7 +60,7 @@ def claims_in(rows: Sequence[Row]) -> tuple[Claim, ...]:
     """The claims of one set, whose heading is left out or may lead."""
     groups: list[tuple[int | None, list[Row]]] = []
     for row in rows:
-        bare = msgspec.structs.replace(row, text=NUMBER.sub("", row.text))
+        bare = msgspec.structs.replace(row, text=PARAGRAPH_NUMBER.sub("", row.text))
         if not groups and CLAIMS_HEADING.match(keyed(bare.text)):
             continue
         number = _number(bare.text, groups)

@@ -9,7 +9,7 @@ import msgspec
 
 from preflight.papers.specification.headings import Part, is_capitals, part_of, run_in, stands_as_heading
 from preflight.papers.specification.passages import Passage, Row, joined
-from preflight.papers.words.headings import HEADING_WORDS
+from preflight.papers.words.headings import HEADING_WORDS, PARAGRAPH_NUMBER
 from preflight.papers.words.lettering import words
 
 INDENT = 0.5
@@ -21,7 +21,6 @@ SHORT = 0.8
 MIDDLE = 0.8
 """A centred row has its middle within so many cm of the middle of the page. House value."""
 
-NUMBER = re.compile(r"^\[\s?(\d{1,5})\s?\]\s*")
 MARK = re.compile(r"^(?:\(?(?:\d{1,3}|[a-z]|[ivx]{1,4})[.)]|[\u2022\u00b7\u25cf\u25aa\u2013*-])\s+(?=\S)")
 _FIGURE = re.compile(r"^FIG(?:URE)?S?\b\.?\s*\d", re.IGNORECASE)
 _LABELLED = re.compile(r"^FIG(?:URE)?\b\.?\s*\d{1,3}[A-Za-z]?\s?[:\u2014]\s", re.IGNORECASE)
@@ -80,7 +79,7 @@ def paragraphs(rows: Sequence[Row]) -> Iterator[Paragraph]:
 
 
 def _made(rows: Sequence[Row], *, heading: bool = False) -> Paragraph:
-    number = NUMBER.match(rows[0].text)
+    number = PARAGRAPH_NUMBER.match(rows[0].text)
     first = rows[0].text[number.end() :] if number else rows[0].text
     pieces = [(first, rows[0].spot), *((row.text, row.spot) for row in rows[1:])]
     passage = joined(pieces)
@@ -91,7 +90,7 @@ def _made(rows: Sequence[Row], *, heading: bool = False) -> Paragraph:
 def _heading_at(rows: Sequence[Row], at: int) -> int:
     """How many rows from here make up one heading; 0 if none begins here."""
     row = rows[at]
-    text = NUMBER.sub("", row.text)
+    text = PARAGRAPH_NUMBER.sub("", row.text)
     before = rows[at - 1] if at else None
     follows = rows[at + 1] if at + 1 < len(rows) else None
     if not stands_as_heading(text) or not _stands_alone(row, before, follows):
@@ -101,7 +100,7 @@ def _heading_at(rows: Sequence[Row], at: int) -> int:
         for span in (1, 2, 3)
         if at + span <= len(rows)
         and all(_same_setting(row, rows[at + more]) for more in range(1, span))
-        and part_of(" ".join(NUMBER.sub("", one.text) for one in rows[at : at + span]))
+        and part_of(" ".join(PARAGRAPH_NUMBER.sub("", one.text) for one in rows[at : at + span]))
     ]
     if known:
         return _sure_span(rows, at, known)
@@ -165,7 +164,7 @@ def _apart(row: Row, before: Row) -> bool:
 
 def _begins(row: Row, before: Row) -> bool:
     """Whether a row begins a new paragraph."""
-    if NUMBER.match(row.text) or row.spot.file != before.spot.file:
+    if PARAGRAPH_NUMBER.match(row.text) or row.spot.file != before.spot.file:
         return True
     ended = _ENDS.search(before.text) is not None and not _LEADS_ON.search(before.text)
     if _apart(row, before):

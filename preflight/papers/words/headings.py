@@ -12,6 +12,8 @@ from preflight.papers.words.rows import rows_of
 
 HEADER_DEPTH = 3.2
 """Headers stand within so many cm of the top edge. House value: a margin of 2.54 and a line."""
+PARAGRAPH_NUMBER = re.compile(r"^\[\s?(\d{1,5})\s?\]\s*")
+"""Before the words of a paragraph: "[0012]"."""
 EDGE = 1.9
 """A short line wholly within so many cm of the top edge is a header: no body text starts there. House value."""
 HEADING_WORDS = 14
