@@ -9,23 +9,9 @@ import msgspec
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.names import base_name
 from preflight.facts import FileFacts, Font
+from preflight.facts.kinds import PDF, kind_of
 from preflight.papers import Filing
 
-PDF = "application/pdf"
-KINDS = {
-    PDF: "a PDF",
-    "application/octet-stream": "no known kind of file",
-    "application/vnd.openxmlformats-officedocument.wordprocessingml.document": "a Word document",
-    "application/msword": "an old Word document",
-    "application/vnd.oasis.opendocument.text": "an OpenDocument text",
-    "application/zip": "a ZIP archive",
-    "image/jpeg": "a JPEG picture",
-    "image/png": "a PNG picture",
-    "image/tiff": "a TIFF picture",
-    "text/html": "a web page",
-    "text/plain": "plain text",
-}
-"""Common media types in words."""
 REBUILT = ("reconstruct", "damaged", "recover", "can't find startxref", "xref not found")
 """Words of qpdf that tell of a file whose table of contents had to be made anew."""
 
@@ -66,11 +52,6 @@ def real_type(file: FileFacts, expected: Types) -> Outcomes:
         )
     else:
         yield _repaired(file, at)
-
-
-def kind_of(media_type: str) -> str:
-    """A media type in words, where there are common ones."""
-    return KINDS.get(media_type, media_type or "no known kind of file")
 
 
 def _repaired(file: FileFacts, at: Place) -> Seen:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import msgspec
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
-from preflight.checks.files import is_pdf, kind_of
+from preflight.checks.files import is_pdf
 from preflight.checks.places import of_paper
+from preflight.facts.kinds import kind_of
 from preflight.papers import (
     BUILT_IN_ROLES,
     OTHER,

@@ -9,6 +9,7 @@ from typing import get_args
 from rich.console import Console
 from rich.text import Text
 
+from preflight.facts.kinds import kind_of
 from preflight.reporting import wording
 from preflight.reporting.findings import known_as, show_findings, show_questions, show_void
 from preflight.reporting.lines import FAINT, INDENT, STRONG, Sheet, plain, styled
@@ -89,7 +90,7 @@ def _papers(documents: Iterable[Document], sheet: Sheet) -> None:
             name = ""
         if document.note or not document.papers:
             pages = str(document.pages) if document.pages and not document.papers else ""
-            rows.append((name, document.note or f"no paper ({document.media_type})", pages, ""))
+            rows.append((name, document.note or f"no paper ({kind_of(document.media_type)})", pages, ""))
     sheet.heading("papers")
     if len(rows) == 1:
         sheet.hang("none: the folder holds no file that could be looked at", indent=INDENT)

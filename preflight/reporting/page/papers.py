@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from preflight.facts.kinds import kind_of
 from preflight.reporting import wording
 from preflight.reporting.page.pictures import Figure, Store
 from preflight.reporting.report import Document, Report
@@ -48,7 +49,7 @@ def papers_of(report: Report, store: Store) -> Iterator[PaperEntry]:
             size=wording.quantity(document.bytes, "bytes"),
             digest=document.sha256[:_SHORT],
             parts=tuple(_parts(document, store)),
-            note=document.note or ("" if document.papers else f"no paper ({document.media_type})"),
+            note=document.note or ("" if document.papers else f"no paper ({kind_of(document.media_type)})"),
         )
 
 
