@@ -10,7 +10,7 @@ from typing import Any, TextIO
 import click
 
 from preflight.bundle import no_folder
-from preflight.cli.endings import CannotDeliver, Exit, no_other_ending
+from preflight.cli.endings import CannotDeliver, Exit, no_other_ending, say
 from preflight.cli.options import assumptions
 from preflight.cli.outputs import FORMS, HERE, Form, objections_together, output_options, write
 from preflight.cli.streams import ReportConsole, report_stream
@@ -80,21 +80,33 @@ def check(
             _refuse(folder, outputs, written, registry, len(asked), watch=watch)
         plugged = [(registry.renderers[form], file) for form, file in written]
         pictures = _needed([*(form for form, _ in outputs), *(one for one, _ in plugged)], shown)
+        last: list[Report] = []
 
         def once() -> list[Report]:
             with no_other_ending():
                 reports = _checked(folder, asked, registry, keeping=not no_cache, pictures=pictures)
                 made = [(target, form.render(reports)) for form, target in outputs]
-                made += [(file, one.bytes_of(reports[0])) for one, file in plugged]
+                made += [(file, one.bytes_of(reports[0], watched=watch)) for one, file in plugged]
+            last[:] = reports
             _deliver(reports, made, stream, fresh=watch)
             return reports
 
         if watch:
             from preflight.cli.rechecking import changes_in, keep_checking  # noqa: PLC0415 - a library only for this
 
-            return keep_checking(folder, once, changes_in(folder))
+            try:
+                return keep_checking(folder, once, changes_in(folder))
+            finally:
+                _come_to_rest(plugged, last)
         reports = once()
     return Exit.PASS if all(report.verdict == "pass" for report in reports) else Exit.FAIL
+
+
+def _come_to_rest(plugged: Sequence[tuple[Renderer, str]], last: Sequence[Report]) -> None:
+    """The watching is over: what followed by itself is left as a page to keep and to send."""
+    for form, file in plugged if last else ():
+        if form.watched and (trouble := _written(file, form.bytes_of(last[0]))):
+            say(trouble)
 
 
 def _page(html_to: str | None) -> list[tuple[str, str]]:

@@ -31,10 +31,12 @@ class Renderer(msgspec.Struct, frozen=True):
     """Whether it shows the pictures in the report: they are made only then."""
     pages: bool = False
     """Whether it shows whole pages (`Report.page_pictures`)."""
+    watched: Callable[[Report], bytes | str] | None = None
+    """In its place while `check --watch` writes it anew after each change: it follows by itself."""
 
-    def bytes_of(self, report: Report) -> bytes:
+    def bytes_of(self, report: Report, *, watched: bool = False) -> bytes:
         """What belongs into the file."""
-        made = self.render(report)
+        made = self.watched(report) if watched and self.watched else self.render(report)
         return made.encode("utf-8", "backslashreplace") if isinstance(made, str) else made
 
 
@@ -45,14 +47,25 @@ def to_text(report: Report) -> str:
     return page.getvalue()
 
 
-def to_page(report: Report) -> str:
+def to_page(report: Report, *, reloading: bool = False) -> str:
     """The page for people, one self-contained HTML file."""
     making = importlib.import_module("preflight.reporting.page")  # its library is loaded by whoever writes a page
-    return str(making.to_page(report))
+    return str(making.to_page(report, reloading=reloading))
+
+
+def _reloading_page(report: Report) -> str:
+    return to_page(report, reloading=True)
 
 
 BUILT_IN_RENDERERS = (
     Renderer(name="text", render=to_text, media_type="text/plain; charset=utf-8"),
     Renderer(name="json", render=to_json, media_type="application/json", pictures=True),
-    Renderer(name="html", render=to_page, media_type="text/html; charset=utf-8", pictures=True, pages=True),
+    Renderer(
+        name="html",
+        render=to_page,
+        media_type="text/html; charset=utf-8",
+        pictures=True,
+        pages=True,
+        watched=_reloading_page,
+    ),
 )

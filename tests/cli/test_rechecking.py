@@ -120,6 +120,16 @@ def test_the_command_checks_again_and_writes_its_files_again(run, engine, papers
     assert result.stdout.count(engine.answers["us"].headline) == 4
 
 
+def test_the_page_reloads_itself_while_it_is_watched_and_not_after(run, engine, papers, tmp_path, monkeypatch):
+    page = tmp_path / "checked.html"
+    watched(monkeypatch, (), ["drawings.pdf"])
+    met = []
+    engine.does = lambda: met.append(page.exists() and "location.reload()" in page.read_text())
+    assert run("check", papers, "--watch", "--html", page).exit_code == 1
+    assert met == [False, True]
+    assert "<script" not in page.read_text()
+
+
 @pytest.mark.parametrize("option", ["--json", "--csv", "--junit"])
 def test_nothing_can_take_the_place_of_a_text_that_is_shown_again_and_again(run, engine, papers, option):
     result = run("check", papers, "--watch", option, "-")

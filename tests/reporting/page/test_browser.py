@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
+import time
 import unicodedata
 from pathlib import Path
 from typing import Any
@@ -21,6 +22,7 @@ from preflight.engine import Request, check_folder
 from preflight.facts import PT_PER_CM, Box, Entry, FileFacts, Page
 from preflight.plugging import built_in, registry_of
 from preflight.reading import clip
+from preflight.reporting import page as page_module
 from preflight.reporting.page import to_page
 from preflight.reporting.page.pictures import ROOM
 from preflight.reporting.pictured import with_pictures
@@ -51,6 +53,14 @@ def everything() -> Report:
 def plain(everything: Report, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The page of a report with one of everything."""
     return made(everything, tmp_path_factory.mktemp("plain"), "everything")
+
+
+@pytest.fixture(scope="session")
+def reloading(everything: Report, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same while the folder is watched."""
+    page = tmp_path_factory.mktemp("reloading") / "watched.html"
+    page.write_text(to_page(everything, reloading=True), encoding="utf-8")
+    return page
 
 
 @pytest.fixture(scope="session")
@@ -120,7 +130,7 @@ def hostile(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return made(report, folder.parent, "hostile")
 
 
-@pytest.mark.parametrize("name", ["plain", "marked", "hostile"])
+@pytest.mark.parametrize("name", ["plain", "marked", "hostile", "reloading"])
 def test_it_is_quiet_and_asks_nobody_for_anything(browser: Any, name: str, request: pytest.FixtureRequest) -> None:
     page = request.getfixturevalue(name)
     browser.open(page)
@@ -234,6 +244,42 @@ return [...document.querySelectorAll('p, dd, dt, li, td')]
 """
 
 
+def test_a_watched_page_shows_what_is_written_over_it_but_not_while_it_is_read(
+    browser: Any, everything: Report, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    beside = page_module._beside
+    monkeypatch.setattr(page_module, "_beside", lambda name: beside(name).replace("3000", "200"))
+    page = tmp_path / "watched.html"
+
+    def write(folder: str, *, reloading: bool) -> None:
+        bundle = msgspec.structs.replace(everything.bundle, folder=folder)
+        page.write_text(to_page(msgspec.structs.replace(everything, bundle=bundle), reloading=reloading), "utf-8")
+
+    def shows(folder: str, seconds: float) -> bool:
+        until = time.monotonic() + seconds
+        while not (seen := browser.run("return document.title").endswith(f"({folder})")) and time.monotonic() < until:
+            time.sleep(0.1)
+        return bool(seen)
+
+    write("first", reloading=True)
+    browser.open(page)
+    browser.run("scrollTo(0, 700)")
+    write("second", reloading=True)
+    assert shows("second", 10)
+    assert browser.run("return scrollY") == pytest.approx(700, abs=2), "the eye finds its place again"
+    browser.run("document.getElementById('hold').click()")
+    write("third", reloading=True)
+    assert not shows("third", 1)
+    browser.run("document.getElementById('hold').click(); document.querySelector('details').open = true")
+    assert not shows("third", 1)
+    browser.run("document.querySelector('details').open = false")
+    assert shows("third", 10)
+    write("last", reloading=False)
+    assert shows("last", 10)
+    assert browser.run("return document.querySelectorAll('script, input').length") == 0
+    assert browser.complaints() == []
+
+
 def test_a_narrow_screen_needs_no_scrolling_sideways(browser: Any, plain: Path, marked: Path, hostile: Path) -> None:
     """320 px: WCAG 2.2, success criterion 1.4.10; tables may scroll by themselves."""
     for page in (plain, marked, hostile):
@@ -295,7 +341,7 @@ def test_the_keyboard_reaches_everything_in_the_order_of_reading(browser: Any, p
     assert reached == list(range(number))
 
 
-@pytest.mark.parametrize("name", ["plain", "marked", "hostile"])
+@pytest.mark.parametrize("name", ["plain", "marked", "hostile", "reloading"])
 def test_it_keeps_nobody_out(browser: Any, axe: str, name: str, request: pytest.FixtureRequest) -> None:
     """axe-core finds no serious fault: names of parts, order of headings, contrast, tables."""
     browser.open(request.getfixturevalue(name))
