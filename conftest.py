@@ -23,6 +23,11 @@ os.environ["PREFLIGHT_TESTS_KEEP"] = str(_kept(_RUN))
 longest."""
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Groups first: each is the work of one process, and the rest fills up the others."""
+    items.sort(key=lambda item: item.get_closest_marker("xdist_group") is None)
+
+
 def pytest_sessionfinish(session: pytest.Session) -> None:
     """The process that began the run removes what was kept."""
     if not hasattr(session.config, "workerinput"):

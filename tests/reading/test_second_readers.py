@@ -41,7 +41,8 @@ def needs(*programs: str) -> pytest.MarkDecorator:
 @cache
 def facts(folder: Path) -> dict[str, FileFacts]:
     """The facts of every file of a bundle."""
-    cache = Cache(Path(os.environ["PREFLIGHT_TESTS_KEEP"]), now=time.time(), say=str)
+    kept = Path(os.environ["PREFLIGHT_TESTS_KEEP"]) / "preflight-facts"  # where the program keeps it, too
+    cache = Cache(kept, now=time.time(), say=str)
     return {file.name: file for file in read_files(folder, read_folder(folder).files, cache=cache)}
 
 
