@@ -6,7 +6,7 @@ import io
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from PIL import Image
 from reportlab.lib.utils import ImageReader
@@ -100,7 +100,8 @@ def test_a_page_turned_by_its_own_entry_is_read_as_displayed(draw, sheet_of):
 
 
 @with_reader
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=3, deadline=None)
+@example(size=21.0, dpi=300, skew=0.0, turn=270, sheet=LETTER)  # no string is much longer than high, not even the label
 @given(
     size=st.floats(12, 26),
     dpi=st.sampled_from([200, 300, 400]),

@@ -80,15 +80,22 @@ def _turn(grey: Grey, boxes: Iterable[Rect], engine: Engine) -> int:
     low = [box for box in boxes if box.top > HEAD * grey.shape[0]]
     tall = [box for box in low if box.height > TALL * box.width]
     wide = [box for box in low if box.width > TALL * box.height]
-    if sum(b.height / b.width for b in tall) <= MORE * sum(b.width / b.height for b in wide):
-        return 0
-    some = sorted(tall, key=lambda b: b.height / b.width)[-ASKED:]
-    ways = [view(grey, turn) for turn in (90, 270)]
-    means = {
-        seen.turn: float(np.mean([w.mean for w in _words([cut_out(seen.grey, seen.of_page(b)) for b in some], engine)]))
-        for seen in ways
-    }
-    return max(means, key=lambda turn: means[turn])
+    if sum(b.height / b.width for b in tall) > MORE * sum(b.width / b.height for b in wide):
+        return _clearest(grey, tall, (90, 270), engine)
+    if not wide and 2 * sum(b.height > b.width for b in low) > len(low):
+        return _clearest(grey, low, (0, 90, 270), engine)  # two digits on their side, or one digit upright
+    return 0
+
+
+def _clearest(grey: Grey, boxes: Iterable[Rect], turns: Iterable[int], engine: Engine) -> int:
+    """The way in which the tallest of the boxes are read best."""
+    some = sorted(boxes, key=lambda b: b.height / b.width)[-ASKED:]
+
+    def mean(turn: int) -> float:
+        seen = view(grey, turn)
+        return float(np.mean([w.mean for w in _words([cut_out(seen.grey, seen.of_page(b)) for b in some], engine)]))
+
+    return max(turns, key=mean)
 
 
 def _read(seen: View, boxes: list[Rect], engine: Engine, ink: Components) -> Iterator[Found]:
