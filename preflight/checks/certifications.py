@@ -83,7 +83,7 @@ def _block(found: Certification) -> Outcomes:
 
 
 def _basis(found: Certification, measured: str, sort: str, at: Place, also: tuple[Place, ...] = ()) -> Seen:
-    words = {"basis": found.basis or ""}
+    words: dict[str, str] = {"basis": found.basis or ""}
     return Seen(what="basis", held=not sort, measured=measured, sort=sort, at=at, also=also, words=words)
 
 

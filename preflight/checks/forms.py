@@ -156,7 +156,7 @@ def _counted(
     )
 
 
-@check("names-agree", of=Filing, takes=NoLimits, sorts=("spelling", "other"), says=("other",))
+@check("names-agree", of=Filing, takes=NoLimits, sorts=("spelling", "other", "signer"), says=("other",))
 def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the inventors on every paper with those on the first. Initials against full names are left alone."""
     first, *others = names_said(filing) or ((),)
@@ -182,7 +182,10 @@ def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
 
 
 def _signers_spelled(filing: Filing, known: Sequence[Said]) -> Outcomes:
-    """Whether a signer who can only be one of the inventors is spelled as that one. Others need be none."""
+    """Whether a signer who can only be one of the inventors is spelled as that one. Others need be none.
+
+    A slip in a signature leaves it valid where the person is plain.
+    """
     for paper in filing.with_role("entity-certification", "cover-sheet", "application-data-sheet", "letter"):
         for one in signing(paper).signatures:
             said = one.name
@@ -193,7 +196,7 @@ def _signers_spelled(filing: Filing, known: Sequence[Said]) -> Outcomes:
                     held=False,
                     measured=f'"{said.value}"',
                     required=f'"{found["spelling"].value}"',
-                    sort="spelling",
+                    sort="signer",
                     at=of_said(said),
                     words={"other": found["spelling"].file},
                 )

@@ -11,6 +11,7 @@ from preflight.checks.places import of_paper, of_said
 from preflight.checks.presence import might_be
 from preflight.facts.money import ENTITIES, in_force
 from preflight.papers import Certification, EntityPicture, Filing, amount_due, entity_claimed, entity_said
+from preflight.papers.money.signers import for_an_organisation
 
 
 class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -47,12 +48,22 @@ def entity_matrix(filing: Filing, matrix: Matrix) -> Outcomes:
         sort=row.sort if row else "",
         at=places[0],
         also=places[1:],
-        words={**seen, "why": _why_unsigned(picture)},
+        words={**seen, "why": _why(filing, picture)},
     )
 
 
-def _why_unsigned(picture: EntityPicture) -> str:
-    return next((one.signing.why for one in picture.certifications if one.signing.signed is False), "")
+def _why(filing: Filing, picture: EntityPicture) -> str:
+    """Why the certifications there are not enough: for whom, or by whom alone they are signed, or what one lacks."""
+    unsigned = next((one for one in picture.certifications if one.signing.signed is False), None)
+    signed = [one for one in picture.certifications if one.signing.signed is not False]
+    if picture.certification == "by officer":
+        found = for_an_organisation(filing, signed)
+        return f'"{found.value}"' if found else ""
+    if picture.certification == "short" and unsigned:
+        return f"in {unsigned.paper.file} {unsigned.signing.why}"
+    if picture.certification == "short":
+        return f"signed by {' and '.join(name for one in signed for name in one.signers) or 'hand'} only"
+    return unsigned.signing.why if unsigned else ""
 
 
 def _fits(row: Row, seen: dict[str, str]) -> bool:

@@ -26,14 +26,21 @@ def cover(tick: str = "", where: str = "Ada Example, Portland, Oregon") -> Words
     }
 
 
-CERTIFICATION: Words = {
-    "role": "entity-certification",
-    "file": "micro.pdf",
-    "pages": [
-        "CERTIFICATION OF MICRO ENTITY STATUS (GROSS INCOME BASIS)\nFirst named inventor: Ada Example\n"
-        "Title of invention: Valve with a lever\nSignature: /Ada Example/\nName: Ada Example"
-    ],
-}
+def certification(signer: str = "Ada Example") -> Words:
+    return {
+        "role": "entity-certification",
+        "file": "micro.pdf",
+        "pages": [
+            "CERTIFICATION OF MICRO ENTITY STATUS (GROSS INCOME BASIS)\nFirst named inventor: Ada Example\n"
+            f"Title of invention: Valve with a lever\nSignature: /{signer}/\nName: {signer}"
+        ],
+    }
+
+
+CERTIFICATION = certification()
+BOTH = "Ada Example, Portland, Oregon\nInventor: Bo Muster, Salem, Oregon"
+FIRM = "Ada Example, Portland, Oregon\nApplicant: Example Valves Inc."
+OFFICER = certification(signer="Bo Muster")
 DATA_SHEET: Words = {
     "role": "application-data-sheet",
     "pages": [
@@ -58,6 +65,8 @@ def findings(*papers: Words) -> set[str]:
         ([TEXT], "us.prov.cover", "us.prov.filing-date"),  # K79, 37 CFR 1.53(c)(1)
         ([TEXT, DATA_SHEET, CERTIFICATION, FEE_SHEET], "", "us.prov.cover"),  # K80, 37 CFR 1.53(c)(1)
         ([TEXT, DATA_SHEET, CERTIFICATION, FEE_SHEET], "", "us.micro"),  # 10a 2: small on the data sheet
+        ([TEXT, cover("micro", BOTH), CERTIFICATION], "us.micro.signer", ""),  # K92, MPEP 509.04(c)
+        ([TEXT, cover("micro", FIRM), OFFICER], "us.micro.signer", ""),  # K93, 37 CFR 1.33(b)(3)
         ([TEXT, cover("micro", "Ada Example, London, United Kingdom"), CERTIFICATION], "", "us.prov.cover"),  # K83
     ],
 )

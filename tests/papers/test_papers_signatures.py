@@ -114,3 +114,18 @@ def test_a_form_field_is_read() -> None:
 def test_the_registration_number_stands_beside_or_below() -> None:
     (one,) = signing(sheet("/Ada Example/", "Ada Example", "Reg. No. 99,999")).signatures
     assert one.registration == "99,999"
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("Name: Bo Muster", "President"),
+        ("Name: Bo Muster, CEO",),
+        ("Name: Bo Muster", "Chief Executive Officer, Sample Valves Inc."),
+        ("Name: Bo Muster, Managing Director, Sample Valves GmbH",),
+    ],
+)
+def test_an_office_is_no_part_of_the_name(lines: tuple[str, ...]) -> None:
+    (one,) = signing(sheet("Signature: /Bo Muster/", *lines)).signatures
+    assert one.name
+    assert one.name.value == "Bo Muster"

@@ -9,8 +9,8 @@ import msgspec
 
 from preflight.facts import Annotation, Box, Line, Page
 from preflight.papers.forms.form_words import NAME, REGISTRATION, SIGNATURE
-from preflight.papers.forms.labels import is_label, value_at, values_at
-from preflight.papers.forms.persons import is_name
+from preflight.papers.forms.labels import Value, is_label, value_at, values_at
+from preflight.papers.forms.persons import is_name, is_organisation, names_office
 from preflight.papers.forms.pictured import pictured
 from preflight.papers.forms.s_signatures import Flaw, Typed, s_signature, typed_signatures
 from preflight.papers.model import Paper, Said
@@ -31,7 +31,14 @@ INK_THERE = "there is ink or a picture at the signature line"
 HIGHEST = 3.0
 """What is higher than so many cm is a drawing or a stamp over half the form. House value."""
 
+CLOSING_REACH = 4.0
+"""... or within so many cm under the words that close a letter. House value."""
+
 _TYPED = re.compile(r"^\s*/\s*[^\W_][^/]{0,60}/")
+_CLOSING = re.compile(
+    r"(?:very |most )?respectfully(?: submitted| yours)?|(?:with )?(?:kind |best )?regards"
+    r"|(?:yours )?(?:very )?(?:truly|sincerely|faithfully)(?: yours)?"
+)
 _DRAWN = ("Ink", "Stamp", "FreeText")
 """Kinds of annotations that people sign with."""
 _REGISTRATION = re.compile(
@@ -130,11 +137,12 @@ def _printed(page: Page, box: Box) -> bool:
 
 
 def signature_line(paper: Paper) -> Said | None:
-    """The words that ask for a signature."""
-    for page in paper.pages:
-        for line in page.lines:
-            if line.visible and _asks(line):
-                return Said(flat(line.text), paper.file, paper.role, page.number, line.box)
+    """The words that ask for a signature, or else those that close a letter."""
+    for asks in (_asks, _closes):
+        for page in paper.pages:
+            for line in page.lines:
+                if line.visible and asks(line):
+                    return Said(flat(line.text), paper.file, paper.role, page.number, line.box)
     return None
 
 
@@ -180,8 +188,9 @@ def _number_in_field(paper: Paper, page: Page) -> str | None:
 def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, content: str) -> Said | None:
     """The name by its label on the form, in the rest of the signature's line, or in a line close by."""
     value = value_at(paper, NAME)
-    if value and value.page == page.number and is_name(value.text):
-        return Said(value.text, paper.file, paper.role, page.number, value.box)
+    labelled = _without_office(page, value) if value and value.page == page.number else ""
+    if value and is_name(labelled):
+        return Said(labelled, paper.file, paper.role, page.number, value.box)
     rest = re.sub(r"/[^/]*/+", " ", flat(line.text)).strip(" ,;_").split(":")[-1].strip()
     if rest and is_name(rest) and not is_label(rest):
         return Said(rest, paper.file, paper.role, page.number, line.box)
@@ -193,6 +202,17 @@ def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, conten
     best = next((one for one in names if _shares(one[0], content)), None)
     best = best or next((one for one in names if len(one[0].split()) >= 2), None)
     return Said(best[0], paper.file, paper.role, page.number, best[1].box) if best else None
+
+
+def _without_office(page: Page, value: Value) -> str:
+    """The name alone where it goes on, or the next line does, with the office of whoever signs: "Bo Muster, CEO"."""
+    beside = [flat(ln.text).split(":")[-1].strip() for ln in page.lines if value.box and ln.box.touches(value.box)]
+    line = next((text for text in beside if text and value.text.startswith(text)), value.text)
+    for name in (line, line.partition(",")[0]):
+        rest = value.text.removeprefix(name)
+        if names_office(rest) or is_organisation(rest):
+            return name
+    return value.text
 
 
 def _shares(text: str, content: str) -> bool:
@@ -213,12 +233,17 @@ def by_hand(page: Page) -> bool:
 
 
 def signature_places(page: Page) -> tuple[Box, ...]:
-    """Where signatures are asked for: right of, and over, the words "Signature" or "Signed"."""
-    return tuple(_area(line.box) for line in page.lines if line.visible and _asks(line))
+    """Where signatures are asked for: right of and over "Signature" or "Signed"; under what closes a letter."""
+    asked = [_area(line.box) for line in page.lines if line.visible and _asks(line)]
+    return (*asked, *(_under(line.box) for line in page.lines if line.visible and _closes(line)))
 
 
 def _asks(line: Line) -> bool:
     return bool(re.search(r"\bsign(?:ature|ed)\b", keyed(line.text))) and len(line.text.split()) <= LABEL_WORDS
+
+
+def _closes(line: Line) -> bool:
+    return bool(_CLOSING.fullmatch(keyed(line.text)))
 
 
 def laid_on_as_signature(paper: Paper, laid: Annotation) -> bool:
@@ -235,6 +260,10 @@ def laid_on_as_signature(paper: Paper, laid: Annotation) -> bool:
 
 def _area(label: Box) -> Box:
     return Box(label.left - 0.5, label.top - 1.6, label.right + LINE_REACH, label.bottom + 0.4)
+
+
+def _under(closing: Box) -> Box:
+    return Box(closing.left - 0.5, closing.bottom, closing.left + LINE_REACH, closing.bottom + CLOSING_REACH)
 
 
 def _hand_ink(page: Page, area: Box) -> bool:
