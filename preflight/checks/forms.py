@@ -143,7 +143,8 @@ def _counted(
             why=f"the scan seems to state {stated.number} {what}: look there", at=_of_cover(sheet, stated.place)
         )
     nearest = min(there, key=lambda n: abs(n - stated.number))
-    at = Place(file=papers[0].file, role=papers[0].role) if papers else _of_cover(sheet, stated.place)
+    on_cover = _of_cover(sheet, stated.place)
+    at = Place(file=papers[0].file, role=papers[0].role) if papers else on_cover
     return Measured(
         what=what,
         value=nearest,
@@ -152,6 +153,7 @@ def _counted(
         most=stated.number,
         sort="fewer" if nearest < stated.number else "more" if nearest > stated.number else "",
         at=at,
+        shown=(on_cover,) if papers else (),
         words={"stated": str(stated.number)},
     )
 
