@@ -174,7 +174,7 @@ def test_a_fault_of_a_form_is_seen_at_its_field_with_what_mends_it(fault: str, r
     seen = faults_seen(requirement, sort)
     assert seen, fault
     assert all(one.at.file or one.at.page for one in seen), fault
-    assert any(one.at.page and one.at.box for one in seen), fault
+    assert all(one.at.page and one.at.box for one in seen), fault
     assert all(grade_for(BY_ID[requirement], one)[3] for one in seen), fault
 
 
