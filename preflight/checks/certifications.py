@@ -13,6 +13,7 @@ from preflight.papers import (
     certification,
     choices,
     cover_sheet,
+    pictured,
     value_at,
 )
 from preflight.papers.forms.basis import EMPLOYED, GIVEN, basis_stated
@@ -52,7 +53,7 @@ def certification_basis(filing: Filing, _: NoLimits) -> Outcomes:
     every = [certification(paper) for paper in filing.with_role("entity-certification")]
     for found in every:
         if found.unread:
-            yield Unread(why=found.unread, at=of_paper(found.paper))
+            yield _seems_on(found.paper)
         elif found.other_basis:
             yield _basis(found, f'"{found.other_basis.value}"', "other", of_said(found.other_basis))
         else:
@@ -67,6 +68,18 @@ def certification_basis(filing: Filing, _: NoLimits) -> Outcomes:
         elif stated:
             there = tuple(of_said(one.basis_at) for one in every if one.basis_at)
             yield _basis(every[0], f'"{stated.place.value}"', "stated", of_said(stated.place), there)
+
+
+def _seems_on(paper: Paper) -> Unread:
+    """On which basis a scan seems to be, for a person to hold against the boxes."""
+    seen = pictured(paper)
+    found = certification(seen.paper) if seen else None
+    if found is None or found.basis is None or found.basis_at is None:
+        return Unread(why=paper.text_unread or "", at=of_paper(paper))
+    return Unread(
+        why=f"the scan seems to be on the {found.basis} basis; whether its boxes fit it cannot be told: look there",
+        at=of_said(found.other_basis or found.basis_at),
+    )
 
 
 def _block(found: Certification) -> Outcomes:

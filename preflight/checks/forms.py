@@ -223,7 +223,7 @@ def _seems_named(paper: Paper, known: Sequence[Said]) -> Outcomes:
         yield Seen(what="inventor", held=True, measured=f'"{names[0].value}"', at=at)
     else:
         words = f'; the scan seems to name "{strange[0].value}": look there' if strange else ""
-        yield Unread(why=f"{paper.text_unread}{words}", at=at)
+        yield Unread(why=f"{paper.text_unread}{words}", at=of_said(strange[0]) if strange else at)
 
 
 @check("private-numbers", of=Paper, takes=NoLimits)

@@ -105,7 +105,7 @@ def signing(paper: Paper) -> Signing:
         scrawl = _pictured_ink(paper)
         if scrawl:
             return Signing(None, INK_THERE, found, "ink", scrawl)
-        return Signing(None, paper.text_unread, found, "unread")
+        return _unread(paper, found)
     marked = next((ln for page in paper.pages for ln in page.lines if _SOFTWARE.search(flat(ln.text))), None)
     if marked:
         return Signing(None, "it bears the mark of signing software", found, "software", signature_line(paper))
@@ -118,6 +118,14 @@ def signing(paper: Paper) -> Signing:
         return Signing(False, "no slashes round the name", found, "bare", place)
     kind: Kind = "typed" if found else "nothing"
     return Signing(False, _why_unsigned(found), found, kind, signature_line(paper))
+
+
+def _unread(paper: Paper, found: tuple[Signature, ...]) -> Signing:
+    """Of a scan on which nothing is seen in the place of the signature, that place, where it can be told."""
+    seen = pictured(paper)
+    place = signature_line(seen.paper) if seen else None
+    why = f"{paper.text_unread}; nothing is seen in the place of the signature: look there" if place else ""
+    return Signing(None, why or paper.text_unread or "", found, "unread", place)
 
 
 def _pictured_ink(paper: Paper) -> Said | None:

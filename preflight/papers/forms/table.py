@@ -132,7 +132,8 @@ def _further(read: Paper, paper: Paper) -> Iterator[Entry]:
         yield Entry("basis", "value", found.basis, *_spot(found.basis_at))
     signed = signing(read) if signing(read).signed else signing(paper)
     if signed.place:
-        empty = signed.kind == "nothing"
-        text = signed.place.value if signed.kind in ("typed", "bare") else "" if empty else signed.kind
-        at = signed.place
-        yield Entry("signature", "empty" if empty else "value", text, at.page, at.box, sure=signed.kind != "ink")
+        states: dict[str, State] = {"nothing": "empty", "unread": "not readable"}
+        state = states.get(signed.kind, "value")
+        written = signed.place.value if signed.kind in ("typed", "bare") else signed.kind
+        sure = signed.kind not in ("ink", "unread")
+        yield Entry("signature", state, written if state == "value" else "", *_spot(signed.place), sure=sure)

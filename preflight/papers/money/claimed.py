@@ -35,7 +35,7 @@ def entity_claimed(filing: Filing, picture: EntityPicture | None = None) -> Enti
     sheet = cover_sheet(filing)
     if sheet and sheet.undiscounted.tick == "ticked" and seen.tick == "none":
         return EntityClaimed("undiscounted", f"stated in {sheet.paper.file}")
-    if seen.certification in ("signed", "short", "unsigned"):
+    if seen.certifications and seen.certification != "other matter":
         return EntityClaimed("micro", "by the certification in the folder")
     if seen.amount in ENTITIES:
         return EntityClaimed(seen.amount, f"by the fee stated in {seen.amounts[0].place.file}")
