@@ -183,3 +183,11 @@ def test_of_income_and_earlier_applications_a_person_is_asked_as_the_statute_cou
 def test_the_income_limit_is_three_medians(median: int, limit: int) -> None:
     # K73: Census income reports; the last also on the office's page
     assert [row.limit for row in rulebook("us").income_limits if row.median == median] == [limit]
+
+
+def test_a_scanned_certification_asks_what_a_micro_entity_is_asked() -> None:
+    # 37 CFR 1.29: whoever certifies is asked for income and earlier applications, whether or not it could be read
+    scan: Words = {"ink": [2.5, 2.5, 19.0, 25.0], "pictures": [{"box": [0.0, 0.0, 21.59, 27.94]}]}
+    papers = [TEXT, {"role": "cover-sheet", "pages": [scan]}, {"role": "entity-certification", "pages": [scan]}]
+    claimed = entity_claimed(filing({"papers": papers}, fees=rulebook("us").fees))
+    assert (claimed.name, claimed.how_known) == ("micro", "by the certification in the folder, which could not be read")
