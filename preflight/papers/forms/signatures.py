@@ -15,7 +15,7 @@ from preflight.papers.forms.pictured import pictured
 from preflight.papers.forms.s_signatures import Flaw, Typed, s_signature, typed_signatures
 from preflight.papers.model import Paper, Said
 from preflight.papers.words.lettering import flat, keyed
-from preflight.papers.words.printed import lines_on
+from preflight.papers.words.printed import below, beside, lines_on
 from preflight.papers.words.remembered import remembered
 
 Fault = Flaw | Literal["name"]
@@ -35,6 +35,7 @@ CLOSING_REACH = 4.0
 """... or within so many cm under the words that close a letter. House value."""
 
 _TYPED = re.compile(r"^\s*/\s*[^\W_][^/]{0,60}/")
+_NAME_UNDER = re.compile(r"(?:full |printed |typed )?name(?: of (?:the )?signer)?(?: printed| typed)*")
 _CLOSING = re.compile(
     r"(?:very |most )?respectfully(?: submitted| yours)?|(?:with )?(?:kind |best )?regards"
     r"|(?:yours )?(?:very )?(?:truly|sincerely|faithfully)(?: yours)?"
@@ -113,11 +114,20 @@ def signing(paper: Paper) -> Signing:
     if inked:
         return Signing(None, INK_THERE, found, "ink", signature_line(paper))
     bare = value_at(paper, SIGNATURE)
-    if bare and is_name(bare.text) and not found:
+    if bare and is_name(bare.text) and not found and not _has_label_under(paper, bare):
         place = Said(bare.text, paper.file, paper.role, bare.page, bare.box)
         return Signing(False, "no slashes round the name", found, "bare", place)
     kind: Kind = "typed" if found else "nothing"
     return Signing(False, _why_unsigned(found), found, kind, signature_line(paper))
+
+
+def _has_label_under(paper: Paper, bare: Value) -> bool:
+    """Whether a name is that of the next line of a form whose labels stand under what is filled in."""
+    page = next(page for page in paper.pages if page.number == bare.page)
+    every = lines_on(paper, page)
+    own = next((line for line in every if line.box == bare.box), None)
+    under = below(every, own) if own else None
+    return under is not None and bool(_NAME_UNDER.fullmatch(keyed(under.text))) and beside(every, under) is None
 
 
 def _unread(paper: Paper, found: tuple[Signature, ...]) -> Signing:
@@ -214,8 +224,8 @@ def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, conten
 
 def _without_office(page: Page, value: Value) -> str:
     """The name alone where it goes on, or the next line does, with the office of whoever signs: "Bo Muster, CEO"."""
-    beside = [flat(ln.text).split(":")[-1].strip() for ln in page.lines if value.box and ln.box.touches(value.box)]
-    line = next((text for text in beside if text and value.text.startswith(text)), value.text)
+    texts = [flat(ln.text).split(":")[-1].strip() for ln in page.lines if value.box and ln.box.touches(value.box)]
+    line = next((text for text in texts if text and value.text.startswith(text)), value.text)
     for name in (line, line.partition(",")[0]):
         rest = value.text.removeprefix(name)
         if names_office(rest) or is_organisation(rest):
