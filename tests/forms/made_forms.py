@@ -326,8 +326,8 @@ class _Pen:
             self.text(words, font="Times-Roman", size=11)
         for key, words in form.choices:
             self.text(f"[{'X' if truth[key] == 'ticked' else ' '}] {words}", font="Times-Roman", size=11)
-        self.text("Respectfully submitted,", font="Times-Roman", size=11)
         if "signature" in truth:
+            self.text("Respectfully submitted,", font="Times-Roman", size=11)
             self.text(f"Signature: /{truth['signature']}/", font="Times-Roman", size=11)
             self.text(f"Name of the signer: {truth['name of signer']}", font="Times-Roman", size=11)
             self.text(f"Date: {truth['date']}", font="Times-Roman", size=11)
