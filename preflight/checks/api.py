@@ -37,6 +37,9 @@ class Measured(msgspec.Struct, frozen=True):
     sort: str = ""
     """Lets a requirement give this outcome consequences of its own."""
     also: tuple[Place, ...] = ()
+    """Further places of the same defect. One that tells the same elsewhere must tell it at all of them."""
+    shown: tuple[Place, ...] = ()
+    """Places to look at beside it, such as what another paper states: the defect is not there."""
     words: dict[str, str] = {}
     """Further words for the message, as the check declared them."""
 
@@ -65,6 +68,7 @@ class Seen(msgspec.Struct, frozen=True):
     at: Place = Place()
     sort: str = ""
     also: tuple[Place, ...] = ()
+    shown: tuple[Place, ...] = ()
     words: dict[str, str] = {}
     fleeting: bool = False
     """What was measured changes by itself, like a clock: a sign-off of the finding does not hold on to it."""

@@ -189,7 +189,7 @@ CHECKS: tuple[AnyCheck, ...] = (
     cover_sheets.headings_there,
     cover_sheets.sheets_agree,
     certifications.certification_fields,
-    certifications.one_block_complete,
+    certifications.certification_basis,
     money.fee_codes,
     signed.typed_signatures,
     signed.signed_at_all,

@@ -4,12 +4,23 @@ from __future__ import annotations
 
 from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
 from preflight.checks.places import of_paper, of_said
-from preflight.papers import Choice, Filing, Paper, Said, certification, choices, cover_sheet, value_at
+from preflight.papers import (
+    Certification,
+    Choice,
+    Filing,
+    Paper,
+    Said,
+    certification,
+    choices,
+    cover_sheet,
+    pictured,
+    value_at,
+)
+from preflight.papers.forms.basis import EMPLOYED, GIVEN, basis_stated
 from preflight.papers.forms.form_words import DATE
 
 JOINT = r"\b(?:several|more than one|joint) inventors?\b|\binventors? (?:is|are) joint\b"
-EMPLOYED, GIVEN = r"\bemploy(?:er|ed|ment|s)?\b", r"\b(?:assign|convey|grant|give|licen[cs])\w*\b"
-"""Folded words beside the boxes of a certification."""
+"""Folded words beside a box of a certification."""
 
 
 @check("certification-fields", of=Filing, takes=NoLimits, says=("field",))
@@ -33,22 +44,60 @@ def certification_fields(filing: Filing, _: NoLimits) -> Outcomes:
             yield _seen("box for several inventors", joint.tick == "ticked", _at(joint.place, paper))
 
 
-@check("one-block-complete", of=Paper, takes=NoLimits)
-def one_block_complete(paper: Paper, _: NoLimits) -> Outcomes:
-    """On a certification of the institution basis look whether a block is ticked. Blocks without boxes are not told."""
-    found = certification(paper)
-    if found.unread:
-        yield Unread(why=found.unread, at=of_paper(paper))
+@check("certification-basis", of=Filing, takes=NoLimits, sorts=("other", "stated"), says=("basis",))
+def certification_basis(filing: Filing, _: NoLimits) -> Outcomes:
+    """Hold the basis of each certification against its ticks, and against the basis that another paper names.
+
+    On the institution basis one block is ticked; blocks without boxes are not told.
+    """
+    every = [certification(paper) for paper in filing.with_role("entity-certification")]
+    for found in every:
+        if found.unread:
+            yield _seems_on(found.paper)
+        elif found.other_basis:
+            yield _basis(found, f'"{found.other_basis.value}"', "other", of_said(found.other_basis))
+        else:
+            yield from _block(found)
+    bases = {found.basis for found in every}
+    if not every or None in bases:
         return
-    blocks = [one for one in choices(paper, {"employed": EMPLOYED, "given": GIVEN}).values() if _told(one)]
+    for paper in filing.with_role("cover-sheet", "application-data-sheet", "letter", "fee-sheet"):
+        stated = None if paper.unread else basis_stated(paper)
+        if stated and stated.name in bases:
+            yield _basis(every[0], stated.name, "", of_said(stated.place))
+        elif stated:
+            there = tuple(of_said(one.basis_at) for one in every if one.basis_at)
+            yield _basis(every[0], f'"{stated.place.value}"', "stated", of_said(stated.place), there)
+
+
+def _seems_on(paper: Paper) -> Unread:
+    """On which basis a scan seems to be, for a person to hold against the boxes."""
+    seen = pictured(paper)
+    found = certification(seen.paper) if seen else None
+    if found is None or found.basis is None or found.basis_at is None:
+        return Unread(why=paper.text_unread or "", at=of_paper(paper))
+    return Unread(
+        why=f"the scan seems to be on the {found.basis} basis; whether its boxes fit it cannot be told: look there",
+        at=of_said(found.other_basis or found.basis_at),
+    )
+
+
+def _block(found: Certification) -> Outcomes:
+    """Whether one of the two blocks of the institution basis is ticked."""
+    blocks = [one for one in choices(found.paper, {"employed": EMPLOYED, "given": GIVEN}).values() if _told(one)]
     if found.basis == "institution" and blocks:
         ticked = [one for one in blocks if one.tick == "ticked"]
         yield Seen(
             what="block",
             held=bool(ticked),
             measured="ticked" if ticked else "not ticked",
-            at=_at((ticked or blocks)[0].place, paper),
+            at=_at((ticked or blocks)[0].place, found.paper),
         )
+
+
+def _basis(found: Certification, measured: str, sort: str, at: Place, also: tuple[Place, ...] = ()) -> Seen:
+    words: dict[str, str] = {"basis": found.basis or ""}
+    return Seen(what="basis", held=not sort, measured=measured, sort=sort, at=at, also=also, words=words)
 
 
 def _told(choice: Choice) -> bool:

@@ -75,7 +75,9 @@ def _people_complete(paper: Paper, wanted: Complete, *, alone: bool) -> Outcomes
     if paper.unread:
         sure = bool(people) and not lacking and bool(seen and all(seen.sure(*_spot(one)) for one in people))
         words = f"; the scan seems to say {_words(people, wanted.part)}: look there" if people else ""
-        here = _at(paper, _spot(people[0])[0] if people else paper.first_page)
+        first = next((one for one, _ in lacking), people[0]) if people else None
+        page, box = _spot(first) if first else (0, None)
+        here = _at(paper, page or paper.first_page, box)
         yield (
             Seen(what="inventor", held=True, measured="filled in", at=here, words={"field": wanted.part})
             if sure
@@ -168,7 +170,9 @@ def practitioner_number(paper: Paper, _: NoLimits) -> Outcomes:
     number = _number(seen) if seen else ""
     sort = "" if _NUMBER.fullmatch(number) else "form" if number else "no number"
     if sheet.unread and (sort or seen is None):
-        yield Unread(why=sheet.unread, at=Place(page=paper.first_page))
+        named = (seen.practitioner_number or seen.practitioner) if seen else None
+        words = f'; the scan seems to say "{named.value}": look there' if named else ""
+        yield Unread(f"{sheet.unread}{words}", of_said(named) if named else of_paper(paper))
     elif seen and seen.practitioner:
         yield Seen(
             what="registration number",

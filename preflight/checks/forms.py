@@ -143,7 +143,8 @@ def _counted(
             why=f"the scan seems to state {stated.number} {what}: look there", at=_of_cover(sheet, stated.place)
         )
     nearest = min(there, key=lambda n: abs(n - stated.number))
-    at = Place(file=papers[0].file, role=papers[0].role) if papers else _of_cover(sheet, stated.place)
+    on_cover = _of_cover(sheet, stated.place)
+    at = Place(file=papers[0].file, role=papers[0].role) if papers else on_cover
     return Measured(
         what=what,
         value=nearest,
@@ -152,11 +153,12 @@ def _counted(
         most=stated.number,
         sort="fewer" if nearest < stated.number else "more" if nearest > stated.number else "",
         at=at,
+        shown=(on_cover,) if papers else (),
         words={"stated": str(stated.number)},
     )
 
 
-@check("names-agree", of=Filing, takes=NoLimits, sorts=("spelling", "other"), says=("other",))
+@check("names-agree", of=Filing, takes=NoLimits, sorts=("spelling", "other", "signer"), says=("other",))
 def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the inventors on every paper with those on the first. Initials against full names are left alone."""
     first, *others = names_said(filing) or ((),)
@@ -182,7 +184,10 @@ def names_agree(filing: Filing, _: NoLimits) -> Outcomes:
 
 
 def _signers_spelled(filing: Filing, known: Sequence[Said]) -> Outcomes:
-    """Whether a signer who can only be one of the inventors is spelled as that one. Others need be none."""
+    """Whether a signer who can only be one of the inventors is spelled as that one. Others need be none.
+
+    A slip in a signature leaves it valid where the person is plain.
+    """
     for paper in filing.with_role("entity-certification", "cover-sheet", "application-data-sheet", "letter"):
         for one in signing(paper).signatures:
             said = one.name
@@ -193,7 +198,7 @@ def _signers_spelled(filing: Filing, known: Sequence[Said]) -> Outcomes:
                     held=False,
                     measured=f'"{said.value}"',
                     required=f'"{found["spelling"].value}"',
-                    sort="spelling",
+                    sort="signer",
                     at=of_said(said),
                     words={"other": found["spelling"].file},
                 )
@@ -218,7 +223,7 @@ def _seems_named(paper: Paper, known: Sequence[Said]) -> Outcomes:
         yield Seen(what="inventor", held=True, measured=f'"{names[0].value}"', at=at)
     else:
         words = f'; the scan seems to name "{strange[0].value}": look there' if strange else ""
-        yield Unread(why=f"{paper.text_unread}{words}", at=at)
+        yield Unread(why=f"{paper.text_unread}{words}", at=of_said(strange[0]) if strange else at)
 
 
 @check("private-numbers", of=Paper, takes=NoLimits)

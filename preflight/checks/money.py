@@ -10,7 +10,17 @@ from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, Unre
 from preflight.checks.places import of_paper, of_said
 from preflight.checks.presence import might_be
 from preflight.facts.money import ENTITIES, in_force
-from preflight.papers import Certification, EntityPicture, Filing, amount_due, entity_claimed, entity_said
+from preflight.papers import (
+    Certification,
+    EntityPicture,
+    Filing,
+    amount_due,
+    cover_sheet,
+    entity_claimed,
+    entity_said,
+)
+from preflight.papers.money.entity import TickedIn
+from preflight.papers.money.signers import for_an_organisation
 
 
 class Row(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -47,12 +57,22 @@ def entity_matrix(filing: Filing, matrix: Matrix) -> Outcomes:
         sort=row.sort if row else "",
         at=places[0],
         also=places[1:],
-        words={**seen, "why": _why_unsigned(picture)},
+        words={**seen, "why": _why(filing, picture)},
     )
 
 
-def _why_unsigned(picture: EntityPicture) -> str:
-    return next((one.signing.why for one in picture.certifications if one.signing.signed is False), "")
+def _why(filing: Filing, picture: EntityPicture) -> str:
+    """Why the certifications there are not enough: for whom, or by whom alone they are signed, or what one lacks."""
+    unsigned = next((one for one in picture.certifications if one.signing.signed is False), None)
+    signed = [one for one in picture.certifications if one.signing.signed is not False]
+    if picture.certification == "by officer":
+        found = for_an_organisation(filing, signed)
+        return f'"{found.value}"' if found else ""
+    if picture.certification == "short" and unsigned:
+        return f"in {unsigned.paper.file} {unsigned.signing.why}"
+    if picture.certification == "short":
+        return f"signed by {' and '.join(name for one in signed for name in one.signers) or 'hand'} only"
+    return unsigned.signing.why if unsigned else ""
 
 
 def _fits(row: Row, seen: dict[str, str]) -> bool:
@@ -61,13 +81,35 @@ def _fits(row: Row, seen: dict[str, str]) -> bool:
 
 def _unclear(filing: Filing, picture: EntityPicture) -> Outcomes:
     """The papers whose ticks, signatures or words cannot be told; else those that might be the one that is missing."""
-    ticks = [t.paper for t in picture.ticks if t.tick == "unreadable"]
-    unread = [c.paper for c in picture.certifications if c.signing.signed is None and c.paper.text_unread]
-    silent = [p for p in filing.with_role("cover-sheet", "fee-sheet") if p.unread]
-    for paper in dict.fromkeys((*ticks, *unread, *silent)):
-        yield Unread(why=paper.text_unread or "which boxes are ticked cannot be told", at=of_paper(paper))
-    if not (ticks or unread or silent):
+    ticks = {t.paper: _seems_ticked(t) for t in picture.ticks if t.tick == "unreadable"}
+    unread = {c.paper: _seems_signed(c) for c in picture.certifications if c.signing.signed is None and c.unread}
+    silent = {p: Unread(p.text_unread or "", of_paper(p)) for p in filing.with_role("cover-sheet", "fee-sheet")}
+    silent = {paper: asked for paper, asked in silent.items() if paper.unread}
+    asked = silent | unread | ticks
+    yield from asked.values()
+    if not asked:
         yield from might_be(filing)
+
+
+def _seems_ticked(one: TickedIn) -> Unread:
+    """Which boxes a person has to look at, and what a scan seems to say there."""
+    sheet = cover_sheet(one.paper)
+    seems = sheet.seems if sheet else None
+    boxes = [choice for choice in (seems.small, seems.micro) if choice.place] if seems else []
+    ticked = [choice for choice in boxes if choice.tick == "ticked"]
+    if not boxes:
+        why = one.paper.text_unread or "which boxes are ticked cannot be told"
+        return Unread(why=why, at=of_said(one.place) if one.place else of_paper(one.paper))
+    said = " and ".join(f'"{choice.place.value}"' for choice in ticked if choice.place) or "neither small nor micro"
+    place = (ticked or boxes)[0].place
+    return Unread(f"the scan seems to tick {said}: look there", of_said(place) if place else of_paper(one.paper))
+
+
+def _seems_signed(one: Certification) -> Unread:
+    """Where a scan is signed or should be; what stands there only an eye can tell."""
+    ink = "; whether it signs only an eye can tell: look there" if one.signing.kind == "ink" else ""
+    at = of_said(one.signing.place) if one.signing.place else of_paper(one.paper)
+    return Unread(f"{one.signing.why}{ink}", at)
 
 
 _CERTIFIED = ("signed", "short", "by officer")

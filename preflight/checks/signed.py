@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from preflight.checks.api import NoLimits, Outcomes, Place, Seen, Unread, check
+from preflight.checks.api import NoLimits, Outcome, Outcomes, Place, Seen, Unread, check
 from preflight.checks.places import of_paper, of_said
 from preflight.papers import (
     Certification,
@@ -19,12 +19,13 @@ from preflight.papers import (
     certification,
     cover_sheet,
     days_written,
-    is_organisation,
     mixed,
     pictured,
+    serves_as_cover_sheet,
     signing,
     value_at,
 )
+from preflight.papers.forms.applicants import organisation_applicant
 from preflight.papers.forms.form_words import DATE
 
 SIGNED_PAPERS = ("cover-sheet", "application-data-sheet", "letter", "entity-certification", "power-of-attorney")
@@ -79,15 +80,37 @@ def _judged(shown: str, flaw: str, at: Place, *, held: bool) -> Seen:
     return Seen(what="signature", held=held, measured=shown, at=at, words={"flaw": _WORDS[flaw]})
 
 
-@check("signed-at-all", of=Paper, takes=NoLimits)
-def signed_at_all(paper: Paper, _: NoLimits) -> Outcomes:
-    """See whether anything stands in the place of the signature: typed, ink, a certificate or the mark of software."""
+class SignedPapers(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The roles of papers that need a signature, and of those that keep a place for one and should bear it."""
+
+    needed: tuple[str, ...]
+    kept: tuple[str, ...] = ()
+
+
+@check("signed-at-all", of=Filing, takes=SignedPapers, sorts=("cover",))
+def signed_at_all(filing: Filing, wanted: SignedPapers) -> Outcomes:
+    """See whether anything stands in the place of the signature: typed, ink, a certificate or the mark of software.
+
+    A paper that serves as cover sheet should be signed where it keeps a place for it, unless another that serves so is.
+    """
+    for paper in filing.with_role(*wanted.needed):
+        yield _signed_at_all(paper)
+    covers = [(paper, signing(paper)) for paper in serves_as_cover_sheet(filing)]
+    for paper, signed in covers:
+        if paper.role not in wanted.kept or not (signed.place or signed.kind == "unread"):
+            continue
+        another = any(other.signed is not False for one, other in covers if one is not paper)
+        if signed.kind != "nothing" or not another:
+            yield _signed_at_all(paper, "cover")
+
+
+def _signed_at_all(paper: Paper, sort: str = "") -> Outcome:
     signed = signing(paper)
     at = of_said(signed.place) if signed.place else of_paper(paper)
     if signed.kind == "unread":
-        yield Unread(why=signed.why, at=at)
-    else:
-        yield Seen(what="signature", held=signed.kind != "nothing", measured=signed.why, at=at)
+        return Unread(why=signed.why, at=at, light=bool(sort))
+    held = signed.kind != "nothing"
+    return Seen(what="signature", held=held, measured=signed.why, at=at, sort="" if held else sort)
 
 
 @check("practitioner-signs-with-number", of=Filing, takes=NoLimits)
@@ -141,7 +164,8 @@ def organisation_signs(filing: Filing, _: NoLimits) -> Outcomes:
     if sheet and sheet.unread:
         yield Unread(why=sheet.unread, at=of_paper(sheet.paper))
         return
-    if sheet is None or sheet.applicant is None or not is_organisation(sheet.applicant.value):
+    applicant = organisation_applicant(filing)
+    if sheet is None or applicant is None:
         return
     practitioner = sheet.practitioner.value if sheet.practitioner else ""
     for paper, one in _typed(filing):
@@ -151,7 +175,7 @@ def organisation_signs(filing: Filing, _: NoLimits) -> Outcomes:
             held=bool(one.registration) or bool(practitioner and _same(name, practitioner)),
             measured=f'"{one.written}"',
             at=_of(paper, one),
-            words={"applicant": sheet.applicant.value},
+            words={"applicant": applicant.value},
         )
 
 

@@ -119,7 +119,7 @@ def _finding(requirement: Requirement, outcomes: list[Measured | Seen]) -> Findi
     return Finding(
         requirement=requirement,
         outcome=worst,
-        places=tuple(place for o in ordered for place in (o.at, *o.also) if place.file),
+        places=tuple(place for o in ordered for place in (o.at, *o.also, *o.shown) if place.file),
         filing=filing,
         examination=examination,
         message=message,
@@ -146,7 +146,7 @@ def _not_held(examined: Examined) -> list[Measured | Seen]:
 
 
 def _places_of(outcome: Measured | Seen) -> list[Place]:
-    """Where it was seen; a place without a file is the folder as a whole."""
+    """Where the defect is, not what is shown beside it; a place without a file is the folder as a whole."""
     return [place for place in (outcome.at, *outcome.also) if place.file] or [Place()]
 
 

@@ -17,8 +17,8 @@ A file holds the examples of one requirement (or of several, as a list, where ea
 `[all]` holds words for every case of the file. Apart from `name`, `source` and `expect` a case says what the
 check looks at, in the words of `preflight.testing.building`: of a file, a paper (those of a list `papers` one by
 one) or a filing. `expect` has one entry for each outcome that does not hold or is unread, with as much of it as
-matters: page, file, role, also, on (a part of the words of the line at its place), what, measured, required, value
-(to two decimals), least, most, sort, words, why (a part of it); and of the finding that becomes of it: filing,
+matters: page, file, role, also, shown, on (a part of the words of the line at its place), what, measured, required,
+value (to two decimals), least, most, sort, words, why (a part of it); and of the finding that becomes of it: filing,
 examination, message (a part of it), fix (a part of it).
 """
 
@@ -182,9 +182,9 @@ def _same(name: str, wanted: Any, got: Any) -> bool:
 
 def _seen(outcome: Outcome) -> dict[str, Any]:
     """An outcome as plain data, its place unfolded."""
-    fields = {name: getattr(outcome, name) for name in outcome.__struct_fields__ if name not in ("at", "also")}
+    fields = {name: getattr(outcome, name) for name in outcome.__struct_fields__ if name not in ("at", "also", "shown")}
     places = {"file": outcome.at.file, "page": outcome.at.page, "role": outcome.at.role}
-    also = {"also": [place.page or place.file for place in getattr(outcome, "also", ())]}
+    also = {name: [place.page or place.file for place in getattr(outcome, name, ())] for name in ("also", "shown")}
     return {**places, **fields, **also}
 
 

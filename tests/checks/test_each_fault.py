@@ -1,6 +1,7 @@
-"""Each fault that a reader of a specification looks for has a case with its place, and a proper twin beside it.
+"""Each fault that a reader of a specification or of the forms looks for has a case with its place, and a proper twin.
 
-The list is that of what is looked for within the specification and between the papers. Common practice, no source.
+The list is that of what is looked for within the specification, between the papers and on the forms. Common practice,
+no source.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ import pytest
 
 from preflight.checks import Measured, Seen, Unread
 from preflight.checks.built_in import CHECKS
+from preflight.judging.judgement import grade_for
 from preflight.testing import load_cases, requirements, rulebook, run_case
 
 US = Path(__file__).parent.parent / "cases" / "us"
@@ -99,6 +101,44 @@ ON_PAGES = [
 ]
 """Faults of whole pages or files, which have no line."""
 
+ON_FORMS = [
+    ("a residence left out", "us.prov.cover.residence", ""),
+    ("an inventor without family name", "us.prov.cover.inventors", ""),
+    ("both entities ticked", "us.prov.cover.entity", "both"),
+    ("an entity that the fee does not fit", "us.micro.no-mix", "overpaid"),
+    ("a certification that the fee does not fit", "us.micro.no-mix", "not used"),
+    ("a certification of another matter", "us.micro.no-mix", "other-matter"),
+    ("no certification", "us.micro.form", "missing"),
+    ("a certification that nobody signed", "us.micro.form", "unsigned"),
+    ("a certification on another basis than it ticks", "us.micro.institution", "other"),
+    ("a certification on another basis than the cover says", "us.micro.institution", "stated"),
+    ("neither block of the institution basis", "us.micro.institution", ""),
+    ("one of two inventors has signed", "us.micro.signer", "short"),
+    ("an officer has signed", "us.micro.signer", "officer"),
+    ("an organisation signs without practitioner", "us.sign.who", ""),
+    ("a signature without slashes", "us.sign.s", ""),
+    ("a signature of other characters", "us.sign.s-characters", ""),
+    ("nothing between the slashes", "us.sign.s-one", ""),
+    ("no name in print", "us.sign.s-name", ""),
+    ("no number of the practitioner", "us.sign.s-number", ""),
+    ("a cover sheet that nobody signed", "us.sign.hand", "cover"),
+    ("a signature of the future", "us.sign.date", "future"),
+    ("a certification of last year", "us.sign.date", "other year"),
+    ("a signer spelled otherwise", "us.practice.names", "signer"),
+    ("an inventor spelled otherwise on a form", "us.practice.names", "spelling"),
+    ("a fee of an older table", "us.fee.amount", "older"),
+    ("no size fee", "us.fee.amount", "size"),
+    ("a fee code of another entity", "us.fee.codes", ""),
+    ("a government contract that is not answered", "us.prov.cover.government", ""),
+    ("a government contract without its number", "us.prov.cover.government", "not named"),
+    ("no correspondence address", "us.prov.cover.address", ""),
+    ("no title", "us.prov.cover.title", "blank"),
+    ("a certification without its date", "us.micro.form.fields", ""),
+    ("a certification without title", "us.micro.form.identified", ""),
+    ("a benefit claim on a form", "us.prov.no-benefit", ""),
+]
+"""Faults of what is filled in: each at its line, field or box, and with what mends it."""
+
 
 NOT_ALWAYS = {"us.pdf.comments"}
 """Several comments of a file are one fault, at its first page."""
@@ -129,6 +169,15 @@ def test_a_fault_of_pages_is_seen_at_its_file(fault: str, requirement: str, sort
     assert all(one.at.file or one.at.page for one in seen), fault
 
 
+@pytest.mark.parametrize(("fault", "requirement", "sort"), ON_FORMS, ids=[fault for fault, _, _ in ON_FORMS])
+def test_a_fault_of_a_form_is_seen_at_its_field_with_what_mends_it(fault: str, requirement: str, sort: str) -> None:
+    seen = faults_seen(requirement, sort)
+    assert seen, fault
+    assert all(one.at.file or one.at.page for one in seen), fault
+    assert all(one.at.page and one.at.box for one in seen), fault
+    assert all(grade_for(BY_ID[requirement], one)[3] for one in seen), fault
+
+
 def test_each_fault_has_a_proper_twin() -> None:
     proper = {case.requirement for case in CASES if case.kind == "met"}
-    assert {requirement for _, requirement, _ in (*FAULTS, *ON_PAGES)} <= proper
+    assert {requirement for _, requirement, _ in (*FAULTS, *ON_PAGES, *ON_FORMS)} <= proper

@@ -88,10 +88,21 @@ DATA_SHEET: Words = {
         "Application Data Sheet 37 CFR 1.76\nApplication type: Provisional\nTitle of the invention: Valve with a Lever"
     ],
 }
-LETTER: Words = {
-    "role": "letter",
-    "pages": ["Commissioner for Patents\nEnclosed is a provisional patent application.\nRespectfully submitted"],
-}
+
+
+def letter(micro: str = "not claimed", signature: str = "/Cleo Sampleton/") -> Words:
+    lines = [
+        "Commissioner for Patents",
+        "Enclosed is a provisional patent application.",
+        f"Micro entity status is {micro}.",
+        "Respectfully submitted,",
+        *([signature] if signature else []),
+        "Cleo Sampleton",
+        "Reg. No. 99,999",
+    ]
+    return {"role": "letter", "pages": [{"text": lines}]}
+
+
 SCANNED: Words = {"pictures": [{"box": [0.0, 0.0, 21.59, 27.94]}], "ink": [2.6, 2.6, 19.0, 25.0]}
 
 PROPER: dict[str, Words] = {
@@ -103,7 +114,7 @@ PROPER: dict[str, Words] = {
         "papers": [SPECIFICATION, DRAWINGS, cover("micro", "$65"), certification()]
     },
     "data sheet in place of the form": {"papers": [SPECIFICATION, DRAWINGS, DATA_SHEET]},
-    "letter in place of the form": {"papers": [SPECIFICATION, DRAWINGS, LETTER]},
+    "letter in place of the form": {"papers": [SPECIFICATION, DRAWINGS, letter()]},
     "cover sheet and data sheet": {"papers": [SPECIFICATION, DRAWINGS, cover(), DATA_SHEET]},
     "Letter text with A4 drawings": {
         "papers": [
@@ -263,6 +274,30 @@ ONE_DEFECT: dict[str, tuple[Words, str]] = {
     "signed by one of two inventors": (
         {"papers": [SPECIFICATION, DRAWINGS, cover("micro", "$65", inventors=2), certification()]},
         "us.micro.signer",
+    ),
+    "the second of two inventors has not signed": (
+        {
+            "papers": [
+                SPECIFICATION,
+                DRAWINGS,
+                cover("micro", "$65", inventors=2),
+                certification(),
+                certification(signer="", file="micro-2.pdf"),
+            ]
+        },
+        "us.micro.signer",
+    ),
+    "certification of the other basis than the letter says": (
+        {"papers": [NO_FIGURES, letter("certified on form PTO/SB/15B, enclosed"), certification()]},
+        "us.micro.institution",
+    ),
+    "letter in place of the form, not signed": (
+        {"papers": [NO_FIGURES, letter("not claimed", signature="")]},
+        "us.sign.hand",
+    ),
+    "signer with a slip of the keyboard": (
+        {"papers": [SPECIFICATION, DRAWINGS, cover("micro", "$65"), certification(signer="Ada Exampel")]},
+        "us.practice.names",
     ),
     "certification of another matter": (
         {"papers": [SPECIFICATION, DRAWINGS, cover("micro", "$65"), certification(title="Bread knife")]},

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 import pypdfium2
-from PIL import Image, ImageDraw
+from PIL import Image, ImageDraw, ImageFilter
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
@@ -159,8 +159,11 @@ FORMS: Mapping[str, Form] = {
 }
 
 
-def made(form: Form, shape: str, *, askew: float = 0.7, **other: str) -> bytes:
-    """The PDF of a form in one of the shapes; `other` replaces what is filled in ("" leaves the place empty)."""
+def made(form: Form, shape: str, *, askew: float = 0.7, damage: str = "", **other: str) -> bytes:
+    """The PDF of a form in one of the shapes; `other` replaces what is filled in ("" leaves the place empty).
+
+    `damage` is what befell a scan besides lying askew: one of DAMAGES.
+    """
     truth = {**form.truth, **{key.replace("_", " "): value for key, value in other.items()}}
     if shape == "letter":
         return _drawn(lambda canvas: _Pen(canvas).letter(form, truth))
@@ -169,7 +172,7 @@ def made(form: Form, shape: str, *, askew: float = 0.7, **other: str) -> bytes:
     if shape == "scanned":
         signed, unsigned = truth.get("signature", ""), {"signature": ""} if "signature" in truth else {}
         printed = _drawn(lambda canvas: _Pen(canvas).sheet(form, {**truth, **unsigned}))
-        return _scanned(printed, askew, signed=bool(signed))
+        return _scanned(printed, askew, damage, signed=bool(signed))
     return _drawn(lambda canvas: _Pen(canvas, fillable=shape == "fillable").sheet(form, truth))
 
 
@@ -323,18 +326,20 @@ class _Pen:
             self.text(words, font="Times-Roman", size=11)
         for key, words in form.choices:
             self.text(f"[{'X' if truth[key] == 'ticked' else ' '}] {words}", font="Times-Roman", size=11)
-        self.text("Respectfully submitted,", font="Times-Roman", size=11)
         if "signature" in truth:
+            self.text("Respectfully submitted,", font="Times-Roman", size=11)
             self.text(f"Signature: /{truth['signature']}/", font="Times-Roman", size=11)
             self.text(f"Name of the signer: {truth['name of signer']}", font="Times-Roman", size=11)
             self.text(f"Date: {truth['date']}", font="Times-Roman", size=11)
 
 
+DAMAGES = ("", "fax", "faint", "blurred", "dirty")
+"""Nothing; two tones at 200 dpi; grey on grey; out of focus; much noise."""
 SCRAWL = ((0, 20), (30, -40), (45, 35), (70, -20), (95, 25), (130, -35), (150, 30), (190, -10), (240, 20), (330, -5))
 """A signature that nobody has: corners of a stroke, in pixels."""
 
 
-def _scanned(printed: bytes, askew: float, *, signed: bool) -> bytes:
+def _scanned(printed: bytes, askew: float, damage: str, *, signed: bool) -> bytes:
     """Drawn at 300 dpi, signed beside the word Signature, turned on the glass, with the noise of a scanner."""
     page = pypdfium2.PdfDocument(printed)[0]
     grey = page.render(scale=300 / 72, grayscale=True).to_pil().convert("L")
@@ -345,6 +350,12 @@ def _scanned(printed: bytes, askew: float, *, signed: bool) -> bytes:
         across, down = int(VALUE * 300 / 72) + 60, int((LETTER[1] - low) * 300 / 72) - 20
         ImageDraw.Draw(grey).line([(across + x, down + y) for x, y in SCRAWL], fill=20, width=7, joint="curve")
     turned = grey.rotate(-askew, resample=Image.Resampling.BICUBIC, fillcolor=255)
-    noise = np.random.default_rng(417).normal(0, 9, (turned.height, turned.width))
+    if damage == "blurred":
+        turned = turned.filter(ImageFilter.GaussianBlur(2.5))
+    if damage == "faint":
+        turned = turned.point(lambda tone: 150 + tone * 90 // 255)
+    noise = np.random.default_rng(417).normal(0, 28 if damage == "dirty" else 9, (turned.height, turned.width))
     noisy = Image.fromarray(np.clip(np.asarray(turned) + noise, 0, 255).astype(np.uint8))
+    if damage == "fax":
+        noisy = noisy.resize((noisy.width * 2 // 3, noisy.height * 2 // 3)).point(lambda tone: 255 * (tone > 150))
     return _drawn(lambda canvas: canvas.drawImage(ImageReader(noisy), 0, 0, *LETTER))

@@ -1,6 +1,7 @@
 """Invented forms read in several shapes, against the truth that they were drawn from.
 
-Two of them are read as scans, each in one test: the reader of pictures takes seconds a page.
+Two of them are read as scans, each in one test: the reader of pictures takes seconds a page. What befalls a scan
+besides is read where the slow tests run.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ import hashlib
 from pathlib import Path
 
 import pytest
-from made_forms import FORMS, made
+from made_forms import DAMAGES, FORMS, made
 
 from preflight.facts import Entry, FileFacts
 from preflight.papers import BUILT_IN_ROLES, Declared, FormEntry, Paper, find_papers, form_table, signing
@@ -31,8 +32,8 @@ def facts(folder: Path, name: str, data: bytes) -> FileFacts:
     return reading.facts()
 
 
-def paper_of(folder: Path, name: str, shape: str, **other: str) -> Paper:
-    file = facts(folder, f"{name}.pdf", made(FORMS[name], shape, **other))
+def paper_of(folder: Path, name: str, shape: str, damage: str = "", askew: float = 0.7, **other: str) -> Paper:
+    file = facts(folder, f"{name}.pdf", made(FORMS[name], shape, damage=damage, askew=askew, **other))
     (paper,) = find_papers([file], BUILT_IN_ROLES, Declared(papers={file.name: FORMS[name].role}))
     return paper
 
@@ -68,17 +69,25 @@ def test_a_scanned_cover_sheet_says_surely_what_is_true_and_the_rest_is_asked(tm
 
 
 def test_a_scanned_certification_says_surely_what_is_true_and_the_rest_is_asked(tmp_path: Path) -> None:
-    _scanned_says_no_untruth(tmp_path, "micro-income", fewest=5)
+    _scanned_says_no_untruth(tmp_path, "micro-institution", fewest=6, damage="blurred")
 
 
-def _scanned_says_no_untruth(folder: Path, name: str, fewest: int) -> None:
+@pytest.mark.slow
+@pytest.mark.parametrize("damage", DAMAGES[1:])
+@pytest.mark.parametrize(("name", "fewest"), [("cover", 11), ("micro-institution", 6)])
+def test_a_bad_scan_says_less_and_no_untruth(name: str, fewest: int, damage: str, tmp_path: Path) -> None:
+    _scanned_says_no_untruth(tmp_path, name, fewest, damage=damage, askew=-1.1)
+
+
+def _scanned_says_no_untruth(folder: Path, name: str, fewest: int, damage: str = "", askew: float = 0.7) -> None:
     """`fewest`: so many values are to be sure, as counted when the test was written."""
     truth = {key: value.casefold() for key, value in FORMS[name].truth.items()}
-    paper = paper_of(folder, name, "scanned")
+    paper = paper_of(folder, name, "scanned", damage, askew)
     found = table(paper)
     sure = {key: entry.text.casefold() for key, entry in found.items() if entry.sure}
     assert sure == {key: truth[key] for key in sure}
     assert len(sure) >= fewest
     assert set(truth) <= set(found), "what is not sure is asked, not left out"
+    assert all(entry.page == 1 and entry.box for entry in found.values()), "it is asked at its place"
     assert signing(paper).kind == "ink"
     assert signing(paper).signed is None

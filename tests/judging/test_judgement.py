@@ -82,6 +82,15 @@ def test_a_finding_yields_to_the_one_that_speaks_for_it_on_the_same_page() -> No
     assert verdict.told_by == {"us.demo": "us.size"}
 
 
+def test_what_is_shown_beside_a_defect_has_no_say_in_who_tells_it() -> None:
+    numbers = Examined(rule("us.numbers"), (Seen(what="number", held=False, at=Place("a.pdf", 2)),))
+    stated = Seen(what="pages", held=False, at=Place("a.pdf"), shown=(Place("cover.pdf", 1),))
+    verdict = judge([Examined(rule(yields_to=("us.numbers",)), (stated,)), numbers], SHA, "filing")
+    assert [f.requirement.id for f in verdict.findings] == ["us.numbers"]
+    (alone,) = judge([Examined(rule(yields_to=("us.numbers",)), (stated,))], SHA, "filing").findings
+    assert [place.file for place in alone.places] == ["a.pdf", "cover.pdf"]
+
+
 def test_advice_never_speaks_for_a_notice() -> None:
     frame = Examined(rule("us.frame", filing="advice", examination="advice"), (margin(1),))
     margins = Examined(rule(yields_to=("us.frame",)), (margin(1),))

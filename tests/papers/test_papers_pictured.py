@@ -6,15 +6,18 @@ No picture is read here; that the reader of pictures sees such strings is tested
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from preflight.checks.built_in import CHECKS
 from preflight.facts import Box, Square
+from preflight.judging import Finding
 from preflight.papers import FormEntry, Paper, form_table, signing
-from preflight.testing import paper
+from preflight.testing import filing, judged, paper, requirements, rulebook
 
 SHEET = (21.59, 27.94)
 CELLS = [
@@ -42,8 +45,13 @@ WHAT_IT_SAYS = {
 }
 
 
-def scan(askew: float = 0.0, doubtful: str = "", scrawl: bool = False) -> Paper:
-    """The cells turned about the middle of the sheet, as they are read from its picture."""
+def scanned(
+    askew: float = 0.0, doubtful: str = "", scrawl: bool = False, spoilt: Mapping[int, tuple[str, float]] = {}
+) -> dict[str, Any]:
+    """The cells turned about the middle of the sheet, as they are read from its picture.
+
+    `spoilt`: by the number of a cell what is read in its stead, and how sure the least sure letter is.
+    """
     turn = math.radians(askew)
 
     def turned(left: float, top: float, right: float, bottom: float) -> Box:
@@ -58,9 +66,10 @@ def scan(askew: float = 0.0, doubtful: str = "", scrawl: bool = False) -> Paper:
             "text": text,
             "box": list(turned(left, top, left + 0.19 * len(text), top + 0.55).__reduce__()[1]),
             "mean": 0.99,
-            "lowest": 0.6 if text == doubtful else 0.99,
+            "lowest": 0.6 if text == doubtful else lowest,
         }
-        for text, left, top in CELLS
+        for number, (printed, left, top) in enumerate(CELLS)
+        for text, lowest in [spoilt.get(number, (printed, 0.99))]
     ]
     if scrawl:
         readings.append({"text": "An", "box": [9.0, 17.3, 13.0, 18.7], "mean": 0.4, "lowest": 0.2})
@@ -73,7 +82,11 @@ def scan(askew: float = 0.0, doubtful: str = "", scrawl: bool = False) -> Paper:
         "readings": readings,
         "squares": squares,
     }
-    return paper({"role": "cover-sheet", "pages": [page]})
+    return {"role": "cover-sheet", "pages": [page]}
+
+
+def scan(askew: float = 0.0, doubtful: str = "", scrawl: bool = False) -> Paper:
+    return paper(scanned(askew, doubtful, scrawl))
 
 
 def table(one: Paper) -> dict[str, FormEntry]:
@@ -106,3 +119,38 @@ def test_a_scrawl_is_ink_in_the_place_of_the_signature() -> None:
     assert signing(scan(scrawl=True)).kind == "ink"
     assert signing(scan()).kind == "unread"
     assert signing(scan(doubtful="Date")).kind == "unread"
+
+
+SPECIFICATION = {"role": "specification", "pages": [{"text": ["HOSE GUIDE", "", "The roller tilts."], "foot": "1"}]}
+MICRO = {
+    "role": "entity-certification",
+    "pages": [
+        "CERTIFICATION OF MICRO ENTITY STATUS (GROSS INCOME BASIS)\nFirst named inventor: Ada Example\n"
+        "Title of invention: Hose guide\nSignature: /Ada Example/\nName: Ada Example"
+    ],
+}
+MISREAD = st.tuples(st.text("abcdeABCDE0123456789/. ", min_size=1, max_size=12), st.sampled_from([0.3, 0.6, 0.9, 0.99]))
+"""What a reader of pictures may make of a cell, however sure it is of it."""
+RULES, FEES = requirements("us"), rulebook("us").fees
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.floats(-1.0, 1.0), st.dictionaries(st.integers(0, len(CELLS) - 1), MISREAD, max_size=6))
+def test_whatever_is_misread_on_a_scan_is_asked_at_a_page_and_never_asserted(
+    askew: float, spoilt: dict[int, tuple[str, float]]
+) -> None:
+    found = said_of(scanned(askew, spoilt=spoilt))
+    unread = [one for one in found if one.state == "unread"]
+    assert any(place.file == "cover-sheet.pdf" for one in unread for place in one.places)
+    assert all(place.page for one in unread for place in one.places)
+    assert broken(found) == broken(said_of(scanned())), "on no paper, whatever the scan seems to say"
+    assert all(one.box and one.page == 1 for one in form_table(paper(scanned(askew, spoilt=spoilt))))
+
+
+def said_of(cover: dict[str, Any]) -> tuple[Finding, ...]:
+    words = {"papers": [SPECIFICATION, cover, MICRO]}
+    return judged(filing(words, fees=FEES), RULES, CHECKS).findings
+
+
+def broken(found: tuple[Finding, ...]) -> set[tuple[str, str | None]]:
+    return {(one.requirement.id, place.file) for one in found if one.state == "broken" for place in one.places}

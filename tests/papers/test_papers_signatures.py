@@ -114,3 +114,27 @@ def test_a_form_field_is_read() -> None:
 def test_the_registration_number_stands_beside_or_below() -> None:
     (one,) = signing(sheet("/Ada Example/", "Ada Example", "Reg. No. 99,999")).signatures
     assert one.registration == "99,999"
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("Name: Bo Muster", "President"),
+        ("Name: Bo Muster, CEO",),
+        ("Name: Bo Muster", "Chief Executive Officer, Sample Valves Inc."),
+        ("Name: Bo Muster, Managing Director, Sample Valves GmbH",),
+    ],
+)
+def test_an_office_is_no_part_of_the_name(lines: tuple[str, ...]) -> None:
+    (one,) = signing(sheet("Signature: /Bo Muster/", *lines)).signatures
+    assert one.name
+    assert one.name.value == "Bo Muster"
+
+
+def test_the_name_over_its_own_label_is_no_signature_without_slashes() -> None:
+    """Forms with labels under their lines, common practice: the line for the signature is empty."""
+    lines = ("Signature", "Ada Example", "Name (printed)")
+    found = signing(sheet(*({"text": text, "at": [2.5, 20 + 0.6 * n]} for n, text in enumerate(lines))))
+    assert (found.kind, found.signed) == ("nothing", False)
+    assert found.place
+    assert found.place.value == "Signature"

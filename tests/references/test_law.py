@@ -80,6 +80,8 @@ ALSO_PAIRS = {
     "us.pdf.valid": {("advice", "advice")},  # bytes before the header: in the column of what must not be flagged
     "us.micro.no-mix": {("advice", "advice")},  # matrix of 3d: overpaid is advice
     "us.text.page-numbers": {("notice", "notice")},  # pages out of order: mistake 11
+    "us.practice.names": {("advice", "advice")},  # example S7 of the leaflet: signed, note the error
+    "us.sign.hand": {("advice", "none")},  # section 2: a missing signature of a cover sheet is advice
     "us.fee.amount": {("notice", "none")},  # matrix of 3d; of the size fee only one row has a second consequence
     "us.text.contrast": {("advice", "advice")},  # a skew of 2-3 degrees, in the column of how to measure
     "us.prov.ads.signed": {("advice", "notice")},  # the first half of the cell, before the slash of a form's number

@@ -2,22 +2,14 @@
 
 from __future__ import annotations
 
-import re
-from typing import Literal
-
 import msgspec
 
 from preflight.papers.forms import form_words as label
+from preflight.papers.forms.basis import Basis, basis_of, other_basis_ticked
 from preflight.papers.forms.labels import said, value_at
 from preflight.papers.forms.signatures import Signing, signing
 from preflight.papers.model import Paper, Said
-from preflight.papers.roles.form_numbers import whole_text
 from preflight.papers.words.lettering import flat
-
-_BASES = (
-    ("institution", re.compile(r"\bpto sb 0?15b\b|\binstitution of higher education\b|\bmes iheb\b")),
-    ("income", re.compile(r"\bpto sb 0?15a\b|\bgross income\b|\bmes gib\b")),
-)
 
 
 class Certification(msgspec.Struct, frozen=True):
@@ -26,7 +18,11 @@ class Certification(msgspec.Struct, frozen=True):
     paper: Paper
     unread: str | None = None
     """Why its words could not be read; then nothing below is known."""
-    basis: Literal["income", "institution"] | None = None
+    basis: Basis | None = None
+    basis_at: Said | None = None
+    """Where it says so."""
+    other_basis: Said | None = None
+    """A ticked box that speaks of the other basis, while those of the form's own are empty."""
     title: Said | None = None
     first_inventor: Said | None = None
     docket: Said | None = None
@@ -38,22 +34,15 @@ def certification(paper: Paper) -> Certification:
     """What this paper says as a certification of micro entity status."""
     if paper.unread:
         return Certification(paper, unread=paper.unread, signing=signing(paper))
-    signed = signing(paper)
+    signed, basis = signing(paper), basis_of(paper)
     return Certification(
         paper,
-        basis=_basis(paper),
+        basis=basis.name if basis else None,
+        basis_at=basis.place if basis else None,
+        other_basis=other_basis_ticked(paper, basis.name) if basis else None,
         title=said(paper, value_at(paper, label.TITLE)),
         first_inventor=said(paper, value_at(paper, rf"{label.FIRST_INVENTOR}|{label.INVENTORS}")),
         docket=said(paper, value_at(paper, label.DOCKET)),
         signing=signed,
         signers=tuple(flat(one.name.value if one.name else one.text) for one in signed.signatures if one.fault is None),
     )
-
-
-def _basis(paper: Paper) -> Literal["income", "institution"] | None:
-    """By the form's number or heading on the first page; both phrases stand in the text of either form."""
-    text = whole_text(paper.pages[0])
-    places = {basis: found.start() for basis, pattern in _BASES if (found := pattern.search(text))}
-    if not places:
-        return None
-    return "income" if min(places, key=lambda basis: places[basis]) == "income" else "institution"

@@ -72,6 +72,10 @@ _FIRM = re.compile(
     r"|institute|foundation|college|hospital)\b\.?",
     re.IGNORECASE,
 )
+_OFFICE = re.compile(
+    r"\b(?:c[efto]o|(?:vice )?president|chief \w+ officer|(?:corporate |company )?(?:officer|secretary|treasurer)"
+    r"|(?:managing |executive )director|managing (?:member|partner)|general (?:counsel|manager))\b"
+)
 _RESIDES = re.compile(
     r"\s*[,;(\-]?\s*(?:\b(?:residing|resident|residence|resides|citizen|living|located)\b(?:\s+(?:at|in|of))?|\bof(?=\s+[A-Z]))\s*:?\s*",
     re.IGNORECASE,
@@ -172,6 +176,11 @@ def is_name(text: str) -> bool:
 def is_organisation(name: str) -> bool:
     """Whether a name is that of a firm, a university or the like."""
     return bool(_FIRM.search(name))
+
+
+def names_office(text: str) -> bool:
+    """Whether a text names an office in an organisation: "President", "Chief Executive Officer"."""
+    return bool(_OFFICE.search(keyed(text)))
 
 
 def folded_name(name: str) -> str:

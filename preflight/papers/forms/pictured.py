@@ -22,10 +22,13 @@ ALIKE = 0.8
 _LABEL_WORDS = frozenset(
     {"address", "agency", "contract", "correspondence", "customer", "docket", "drawings", "entity", "family", "given"}
     | {"government", "invention", "inventor", "number", "practitioner", "registration", "residence", "sheets"}
+    | {"certification", "education", "gross", "higher", "income", "institution", "micro"}
     | {"signature", "signer", "specification", "title"}
 )
 LEGIBLE = 0.5
-"""What is less sure is ink, no words: a signature by hand, a stamp, a smudge. House value."""
+"""What is less sure is ink, no words: a signature by hand, a stamp, a smudge; but ... House value."""
+MOSTLY, LONG = 0.9, 6
+"""... so many letters that are as sure as this on the whole are print with a letter spoilt. House values."""
 WIDEST = 1.3
 """A letter is at most so many times as wide as its line is high. House value."""
 EMPTY_TICK, FULL_TICK = 0.02, 0.08
@@ -82,8 +85,10 @@ def _as_lines(page: Page, lean: float) -> Page:
 
 def _legible(one: Reading) -> bool:
     """Whether a string may be print: a scrawl is read as few letters for its width."""
-    wide = one.box.width > WIDEST * one.box.height * len(one.text.strip())
-    return one.turned == 0 and bool(one.text.strip()) and one.lowest >= LEGIBLE and not wide
+    text = one.text.strip()
+    wide = one.box.width > WIDEST * one.box.height * len(text)
+    letters = one.lowest >= LEGIBLE or (one.mean >= MOSTLY and len(text) >= LONG)
+    return one.turned == 0 and bool(text) and letters and not wide
 
 
 def _mended(text: str) -> str:

@@ -9,13 +9,13 @@ import msgspec
 
 from preflight.facts import Annotation, Box, Line, Page
 from preflight.papers.forms.form_words import NAME, REGISTRATION, SIGNATURE
-from preflight.papers.forms.labels import is_label, value_at, values_at
-from preflight.papers.forms.persons import is_name
+from preflight.papers.forms.labels import Value, is_label, value_at, values_at
+from preflight.papers.forms.persons import is_name, is_organisation, names_office
 from preflight.papers.forms.pictured import pictured
 from preflight.papers.forms.s_signatures import Flaw, Typed, s_signature, typed_signatures
 from preflight.papers.model import Paper, Said
 from preflight.papers.words.lettering import flat, keyed
-from preflight.papers.words.printed import lines_on
+from preflight.papers.words.printed import below, beside, lines_on
 from preflight.papers.words.remembered import remembered
 
 Fault = Flaw | Literal["name"]
@@ -31,7 +31,15 @@ INK_THERE = "there is ink or a picture at the signature line"
 HIGHEST = 3.0
 """What is higher than so many cm is a drawing or a stamp over half the form. House value."""
 
+CLOSING_REACH = 4.0
+"""... or within so many cm under the words that close a letter. House value."""
+
 _TYPED = re.compile(r"^\s*/\s*[^\W_][^/]{0,60}/")
+_NAME_UNDER = re.compile(r"(?:full |printed |typed )?name(?: of (?:the )?signer)?(?: printed| typed)*")
+_CLOSING = re.compile(
+    r"(?:very |most )?respectfully(?: submitted| yours)?|(?:with )?(?:kind |best )?regards"
+    r"|(?:yours )?(?:very )?(?:truly|sincerely|faithfully)(?: yours)?"
+)
 _DRAWN = ("Ink", "Stamp", "FreeText")
 """Kinds of annotations that people sign with."""
 _REGISTRATION = re.compile(
@@ -98,7 +106,7 @@ def signing(paper: Paper) -> Signing:
         scrawl = _pictured_ink(paper)
         if scrawl:
             return Signing(None, INK_THERE, found, "ink", scrawl)
-        return Signing(None, paper.text_unread, found, "unread")
+        return _unread(paper, found)
     marked = next((ln for page in paper.pages for ln in page.lines if _SOFTWARE.search(flat(ln.text))), None)
     if marked:
         return Signing(None, "it bears the mark of signing software", found, "software", signature_line(paper))
@@ -106,11 +114,28 @@ def signing(paper: Paper) -> Signing:
     if inked:
         return Signing(None, INK_THERE, found, "ink", signature_line(paper))
     bare = value_at(paper, SIGNATURE)
-    if bare and is_name(bare.text) and not found:
+    if bare and is_name(bare.text) and not found and not _has_label_under(paper, bare):
         place = Said(bare.text, paper.file, paper.role, bare.page, bare.box)
         return Signing(False, "no slashes round the name", found, "bare", place)
     kind: Kind = "typed" if found else "nothing"
     return Signing(False, _why_unsigned(found), found, kind, signature_line(paper))
+
+
+def _has_label_under(paper: Paper, bare: Value) -> bool:
+    """Whether a name is that of the next line of a form whose labels stand under what is filled in."""
+    page = next(page for page in paper.pages if page.number == bare.page)
+    every = lines_on(paper, page)
+    own = next((line for line in every if line.box == bare.box), None)
+    under = below(every, own) if own else None
+    return under is not None and bool(_NAME_UNDER.fullmatch(keyed(under.text))) and beside(every, under) is None
+
+
+def _unread(paper: Paper, found: tuple[Signature, ...]) -> Signing:
+    """Of a scan on which nothing is seen in the place of the signature, that place, where it can be told."""
+    seen = pictured(paper)
+    place = signature_line(seen.paper) if seen else None
+    why = f"{paper.text_unread}; nothing is seen in the place of the signature: look there" if place else ""
+    return Signing(None, why or paper.text_unread or "", found, "unread", place)
 
 
 def _pictured_ink(paper: Paper) -> Said | None:
@@ -130,11 +155,12 @@ def _printed(page: Page, box: Box) -> bool:
 
 
 def signature_line(paper: Paper) -> Said | None:
-    """The words that ask for a signature."""
-    for page in paper.pages:
-        for line in page.lines:
-            if line.visible and _asks(line):
-                return Said(flat(line.text), paper.file, paper.role, page.number, line.box)
+    """The words that ask for a signature, or else those that close a letter."""
+    for asks in (_asks, _closes):
+        for page in paper.pages:
+            for line in page.lines:
+                if line.visible and asks(line):
+                    return Said(flat(line.text), paper.file, paper.role, page.number, line.box)
     return None
 
 
@@ -180,8 +206,9 @@ def _number_in_field(paper: Paper, page: Page) -> str | None:
 def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, content: str) -> Said | None:
     """The name by its label on the form, in the rest of the signature's line, or in a line close by."""
     value = value_at(paper, NAME)
-    if value and value.page == page.number and is_name(value.text):
-        return Said(value.text, paper.file, paper.role, page.number, value.box)
+    labelled = _without_office(page, value) if value and value.page == page.number else ""
+    if value and is_name(labelled):
+        return Said(labelled, paper.file, paper.role, page.number, value.box)
     rest = re.sub(r"/[^/]*/+", " ", flat(line.text)).strip(" ,;_").split(":")[-1].strip()
     if rest and is_name(rest) and not is_label(rest):
         return Said(rest, paper.file, paper.role, page.number, line.box)
@@ -193,6 +220,17 @@ def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, conten
     best = next((one for one in names if _shares(one[0], content)), None)
     best = best or next((one for one in names if len(one[0].split()) >= 2), None)
     return Said(best[0], paper.file, paper.role, page.number, best[1].box) if best else None
+
+
+def _without_office(page: Page, value: Value) -> str:
+    """The name alone where it goes on, or the next line does, with the office of whoever signs: "Bo Muster, CEO"."""
+    texts = [flat(ln.text).split(":")[-1].strip() for ln in page.lines if value.box and ln.box.touches(value.box)]
+    line = next((text for text in texts if text and value.text.startswith(text)), value.text)
+    for name in (line, line.partition(",")[0]):
+        rest = value.text.removeprefix(name)
+        if names_office(rest) or is_organisation(rest):
+            return name
+    return value.text
 
 
 def _shares(text: str, content: str) -> bool:
@@ -213,12 +251,17 @@ def by_hand(page: Page) -> bool:
 
 
 def signature_places(page: Page) -> tuple[Box, ...]:
-    """Where signatures are asked for: right of, and over, the words "Signature" or "Signed"."""
-    return tuple(_area(line.box) for line in page.lines if line.visible and _asks(line))
+    """Where signatures are asked for: right of and over "Signature" or "Signed"; under what closes a letter."""
+    asked = [_area(line.box) for line in page.lines if line.visible and _asks(line)]
+    return (*asked, *(_under(line.box) for line in page.lines if line.visible and _closes(line)))
 
 
 def _asks(line: Line) -> bool:
     return bool(re.search(r"\bsign(?:ature|ed)\b", keyed(line.text))) and len(line.text.split()) <= LABEL_WORDS
+
+
+def _closes(line: Line) -> bool:
+    return bool(_CLOSING.fullmatch(keyed(line.text)))
 
 
 def laid_on_as_signature(paper: Paper, laid: Annotation) -> bool:
@@ -235,6 +278,10 @@ def laid_on_as_signature(paper: Paper, laid: Annotation) -> bool:
 
 def _area(label: Box) -> Box:
     return Box(label.left - 0.5, label.top - 1.6, label.right + LINE_REACH, label.bottom + 0.4)
+
+
+def _under(closing: Box) -> Box:
+    return Box(closing.left - 0.5, closing.bottom, closing.left + LINE_REACH, closing.bottom + CLOSING_REACH)
 
 
 def _hand_ink(page: Page, area: Box) -> bool:

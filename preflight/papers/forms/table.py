@@ -99,10 +99,14 @@ def _people(paper: Paper) -> Iterator[Entry]:
         return
     people = inventors(paper) or (inventors_said(paper) if paper.kind == "letter" else ())
     for number, one in enumerate(people, 1):
-        page, box = (one.place.page, one.place.box) if one.place else (0, None)
+        page, box = _spot(one.place)
         yield Entry(f"inventor {number}", "value", one.name, page, box)
         where = one.residence or ""
         yield Entry(f"residence {number}", "value" if where else "empty", where, page, box)
+
+
+def _spot(place: Said | None) -> tuple[int, Box | None]:
+    return (place.page, place.box) if place else (0, None)
 
 
 def _ticked(paper: Paper) -> Iterator[Entry]:
@@ -123,13 +127,13 @@ def _further(read: Paper, paper: Paper) -> Iterator[Entry]:
         state: State = "value" if value in ("yes", "no") else "empty" if value == "unanswered" else "not readable"
         answer = str(value) if state == "value" else ""
         yield Entry("government", state, answer, place.page, place.box, sure=state != "not readable")
-    basis = certification(read).basis if paper.role == "entity-certification" else None
-    if basis:
-        first = next(iter(read.pages[0].lines), None)
-        yield Entry("basis", "value", basis, read.first_page, first.box if first else None)
+    found = certification(read) if paper.role == "entity-certification" else None
+    if found and found.basis:
+        yield Entry("basis", "value", found.basis, *_spot(found.basis_at))
     signed = signing(read) if signing(read).signed else signing(paper)
     if signed.place:
-        empty = signed.kind == "nothing"
-        text = signed.place.value if signed.kind in ("typed", "bare") else "" if empty else signed.kind
-        at = signed.place
-        yield Entry("signature", "empty" if empty else "value", text, at.page, at.box, sure=signed.kind != "ink")
+        states: dict[str, State] = {"nothing": "empty", "unread": "not readable"}
+        state = states.get(signed.kind, "value")
+        written = signed.place.value if signed.kind in ("typed", "bare") else signed.kind
+        sure = signed.kind not in ("ink", "unread")
+        yield Entry("signature", state, written if state == "value" else "", *_spot(signed.place), sure=sure)

@@ -35,8 +35,9 @@ def entity_claimed(filing: Filing, picture: EntityPicture | None = None) -> Enti
     sheet = cover_sheet(filing)
     if sheet and sheet.undiscounted.tick == "ticked" and seen.tick == "none":
         return EntityClaimed("undiscounted", f"stated in {sheet.paper.file}")
-    if seen.certification in ("signed", "short", "unsigned"):
-        return EntityClaimed("micro", "by the certification in the folder")
+    if seen.certifications and seen.certification != "other matter":
+        unread = ", which could not be read" if seen.certification == "unreadable" else ""
+        return EntityClaimed("micro", f"by the certification in the folder{unread}")
     if seen.amount in ENTITIES:
         return EntityClaimed(seen.amount, f"by the fee stated in {seen.amounts[0].place.file}")
     return EntityClaimed(None, "no paper says it")

@@ -12,16 +12,17 @@ from preflight.facts.declared import DECLARATION
 from preflight.facts.money import ENTITIES, Fee
 from preflight.papers.forms.certifications import Certification, certification
 from preflight.papers.forms.cover_sheets import CoverSheet, cover_sheet, total_fee
-from preflight.papers.forms.persons import folded_name, is_organisation
+from preflight.papers.forms.persons import folded_name
 from preflight.papers.matter.titles import difference, title_of
 from preflight.papers.model import UNKNOWN, Filing, Paper, Said
 from preflight.papers.money.fees import BASIC, sheet_count, total, worksheet
+from preflight.papers.money.signers import bears_a_signature, for_an_organisation, too_few
 from preflight.papers.words.remembered import remembered
 
 TickSaid = Literal["none", "small", "micro", "both", "unreadable"]
 CertificationSaid = Literal["none", "signed", "short", "by officer", "unsigned", "unreadable", "other matter"]
 """Short: fewer joint inventors have signed than there are, and nobody may sign for them. By officer: the applicant is
-an organisation, and no practitioner has signed."""
+an organisation, or whoever signs holds an office in one, and no practitioner has signed."""
 AmountSaid = Literal["undiscounted", "small", "micro", "older schedule", "nobody's", "not stated", "unreadable"]
 
 
@@ -135,35 +136,12 @@ def _certified(filing: Filing, every: tuple[Certification, ...]) -> Certificatio
     ours = [one for one in every if not other_matter(filing, one)]
     if not ours:
         return "other matter"
-    signed = [one for one in ours if _bears_a_signature(one)]
+    signed = [one for one in ours if bears_a_signature(one)]
     if signed:
-        if _organisation(filing) and not _practitioner(signed):
+        if for_an_organisation(filing, signed):
             return "by officer"
-        return "short" if _too_few(filing, signed) else "signed"
+        return "short" if too_few(filing, signed) else "signed"
     return "unreadable" if any(one.signing.signed is None for one in ours) else "unsigned"
-
-
-def _bears_a_signature(one: Certification) -> bool:
-    """Typed, by hand or by software; whether ink is a signature is asked of a person, it is not missing."""
-    return one.signing.signed or (one.signing.signed is None and one.paper.text_unread is None)
-
-
-def _too_few(filing: Filing, signed: list[Certification]) -> bool:
-    """Joint inventors sign each a copy, unless a practitioner signs or one holds power from the others."""
-    sheet = cover_sheet(filing)
-    inventors = len(sheet.inventors) if sheet else 0
-    signers = sum(max(1, len(set(one.signers))) for one in signed)
-    return signers < inventors and not _practitioner(signed) and not filing.with_role("power-of-attorney")
-
-
-def _practitioner(signed: list[Certification]) -> bool:
-    return any(s.registration for one in signed for s in one.signing.signatures if s.fault is None)
-
-
-def _organisation(filing: Filing) -> bool:
-    """Whether the cover sheet names an applicant that is no person."""
-    sheet = cover_sheet(filing)
-    return bool(sheet and sheet.applicant and is_organisation(sheet.applicant.value))
 
 
 def other_matter(filing: Filing, one: Certification) -> tuple[Said, Said] | None:
