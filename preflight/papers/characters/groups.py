@@ -82,7 +82,7 @@ def verb_behind(every: Sequence[Token], last: int) -> int | None:
 
 def _out_of(every: Sequence[Token], at: int) -> bool:
     """Whether it counts out of a number: "8 of 10"."""
-    of_it = at + 2 < len(every) and every[at + 1].low == "of"
+    of_it = at + 2 < len(every) and every[at].text.isdigit() and every[at + 1].low == "of"
     return of_it and every[at + 2].kind != "mark" and every[at + 2].text[0].isdigit()
 
 
