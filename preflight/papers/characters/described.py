@@ -49,6 +49,8 @@ class Described(msgspec.Struct, frozen=True):
     bare: tuple[Mention, ...] = ()
     doubted: frozenset[str] = frozenset()
     """Numbers that may name a part, though the rest of the text speaks against it ("zone 3"): they only acquit."""
+    unclear: frozenset[str] = frozenset()
+    """Numbers of which English does not tell what they stand for: one that is drawn is a question, no fault."""
 
     @property
     def texts(self) -> frozenset[str]:
@@ -86,6 +88,7 @@ def described(papers: Iterable[Paper]) -> Described:
     bare: list[Mention] = []
     ranges: list[tuple[int, int]] = []
     doubted: set[str] = set()
+    unclear: set[str] = set()
     for paper in papers:
         words, found = continuous(paper), pairs_of(paper)
         mentions += [
@@ -110,8 +113,9 @@ def described(papers: Iterable[Paper]) -> Described:
             if one.labels or one.character in named
         ]
         doubted |= {one.character for one in found.doubted}
+        unclear |= set(found.unclear)
         ranges += found.ranges
-    return Described(tuple(mentions), tuple(ranges), tuple(bare), frozenset(doubted))
+    return Described(tuple(mentions), tuple(ranges), tuple(bare), frozenset(doubted), frozenset(unclear))
 
 
 @remembered

@@ -70,7 +70,8 @@ def _matched(one: Character, text: Described) -> Matched:
     if near:
         return Matched(one, "look", near)
     counts = SEVERAL.match(one.text) is not None  # 10-2 may be a size or a day
-    return Matched(one, "not described" if one.sure and not counts else "look")
+    asks = counts or not one.sure or one.text in text.unclear
+    return Matched(one, "look" if asks else "not described")
 
 
 def _near(one: Character, texts: frozenset[str], holds: Callable[[str], bool]) -> Iterator[str]:
