@@ -11,7 +11,7 @@ import msgspec
 from preflight.facts import Page
 from preflight.papers.characters.clashes import by_character
 from preflight.papers.characters.described import Described, Mention, described
-from preflight.papers.characters.drawn_characters import characters_on, lettered_on, numbers_on
+from preflight.papers.characters.drawn_characters import characters_on, named_on, numbers_on
 from preflight.papers.characters.figure_paragraphs import figures_spoken_of
 from preflight.papers.characters.matching import match
 from preflight.papers.characters.next_free import NextFree, next_free
@@ -148,8 +148,8 @@ def _drawn(filing: Filing, text: Described) -> Iterator[_Drawn]:
                     yield from (_Drawn(name, figure, sure=False) for name in one.instead[:1])
                 else:
                     yield _Drawn(one.character.text, figure, one.character.sure)
-            for lettered in lettered_on(page, text.texts):
-                yield _Drawn(lettered.text, _figure(page, labels, lettered.box.middle), lettered.sure)
+            for named in named_on(page, text.texts):
+                yield _Drawn(named.text, _figure(page, labels, named.box.middle), named.sure)
 
 
 def _figure(page: Page, labels: Sequence[FigureLabel], at: tuple[float, float]) -> str:

@@ -52,7 +52,7 @@ def _is_foreign(pair: Pair, text: _Numbering) -> bool:
     proper = pair.capitals == "all" or (pair.capitals == "first" and not text.capitalises)
     if not proper or pair.bracketed or number is None:
         return False
-    return not any(text.beside(int(number.group(1))))
+    return len(number.group(1)) == 1 or not any(text.beside(int(number.group(1))))
 
 
 def _is_another(pair: Pair, names: Collection[tuple[str, str]]) -> bool:
@@ -128,7 +128,8 @@ def _fallen_out(pairs: Sequence[Pair], introduced: Collection[str]) -> frozenset
     return frozenset(
         one
         for one in bare - set(introduced)
-        if (by_digits and not least <= _value(one) < beyond)
+        if (by_digits and _value(one) < least)
+        or _value(one) >= beyond
         or (one.isdigit() and int(one) % 2 not in parity and one not in listed)
     )
 

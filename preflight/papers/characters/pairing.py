@@ -43,6 +43,8 @@ _KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]|[A-Z]{2,}-?\d+[A-Z]?")
 """What an article stands before is no reference character: "an M6 bolt 82", "a 5G network 24"."""
 _KIND_ALONE = re.compile(r"[A-Z]{3,}-?\d+[A-Z]?")
 """What is none without an article either: "of DDR5 memory 18"."""
+_THREAD = re.compile(r"M(?:3|4|5|6|8|10|12|14|16|20|24|30|36)")
+"""The usual metric threads (ISO 261, from memory)."""
 _STEP = re.compile(r"S\d{2,4}[A-Za-z]?")
 FEW = 2
 LETTERED = re.compile(r"(?:[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?)'*")
@@ -177,7 +179,7 @@ def _pairs(
     name = " ".join(word.low for word in words)
     several = len(group.characters) > 1
     last = words[-1].text
-    inside = last[0].isupper() and (len(words) > 1 or opens != ".")
+    inside = last[0].isupper() and last[1:2] != "-" and (len(words) > 1 or opens != ".")  # but "the T-handle 9"
     capitals: Capitals = "all" if last.isupper() else "first" if inside else ""
     return [
         Pair(name, character, start, article, group.bracketed, several, capitals, opens, counted)
@@ -299,6 +301,8 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
     opens = stop < 0 or every[stop].text == "."
     if head in of.NO_NAMES or (head in UNITS and not article and len(words) == 1 and not opens) or "/" in head:
         return False
+    if not article and len(numbers) == 1 and _THREAD.fullmatch(numbers[0]):
+        return False  # "grease nipples M8"
     if group.bracketed and not article and LETTERED.fullmatch(numbers[0]) and len(numbers) == 1:
         return False  # "heated gas (CO2)"
     in_row = head.endswith("ing") and in_a_row_of_deeds(every, group)
