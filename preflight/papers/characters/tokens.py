@@ -9,7 +9,9 @@ import msgspec
 
 Kind = Literal["word", "character", "range", "number", "mark"]
 
-_PIECE = re.compile(r"(?<![\w.])\d{2,4}\(\d{1,2}\)(?!\w)|[^\W_]+(?:(?:[-'/_^+]|\.(?=\d)|,(?=\d{3}(?!\d))|:(?=\d))[^\W_]+)*'*|\S")
+_PIECE = re.compile(
+    r"(?<![\w.])\d{2,4}\(\d{1,2}\)(?!\w)|[^\W_]+(?:(?:[-'/_^+]|\.(?=\d)|,(?=\d{3}(?!\d))|:(?=\d))[^\W_]+)*'*|\S"
+)
 _DIGIT = re.compile(r"\d")
 _WORD = re.compile(r"(?:\d+-)?[^\W\d][^\d]*")
 """Letters, and compounds such as 3-way or 12-pin."""
