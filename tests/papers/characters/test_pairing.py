@@ -160,7 +160,7 @@ PARTS = "The pump 100, the pipe 102, the tank 104, the tap 108 and the hose 110 
         ("The hook 110 is made of flex 110.", ["hook"]),
         (
             PARTS + "The dashboard 112 runs in Firefox 215, see ticket 91423.",
-            ["pump", "pipe", "tank", "tap", "hose"] + ["dashboard"],
+            ["pump", "pipe", "tank", "tap", "hose", "dashboard"],
         ),
         ("In step 104, 180 \u00b5L of a buffer are added.", ["step"]),
         ("The pins 126(1) and 126(2) turn, and so do the sensors 120a-120n.", ["pins"] * 2 + ["sensors"] * 2),
