@@ -59,7 +59,7 @@ def _is_another(pair: Pair, names: Collection[tuple[str, str]]) -> bool:
     """Whether what stands here only without an article is no part, for its number is that of a part of another name:
     "state 1" beside "the warmer 1", "flex 110" beside "the hook 110".
     """
-    if pair.article or pair.bracketed or pair.listed and len(pair.character) > 1:
+    if pair.article or pair.bracketed or (pair.listed and len(pair.character) > 1):
         return False
     akin = any(same_part(pair.name, name) for name, character in names if character == pair.character)
     return not akin and all(head.rpartition(" ")[2] != pair.head for head, _ in names)
@@ -112,8 +112,8 @@ def _belongs(pair: Pair, text: _Numbering) -> bool:
 
 
 def _fallen_out(pairs: Sequence[Pair], introduced: Collection[str]) -> frozenset[str]:
-    """Plain numbers without an article and with fewer digits than all that have one, or far more, or odd where these are
-    even: "zone 3", "ticket 1423", "cycle 21" beside "the latch 18".
+    """Plain numbers without an article and with fewer digits than all that have one, or far more, or odd where these
+    are even: "zone 3", "ticket 1423", "cycle 21" beside "the latch 18".
     """
     numbers = [int(found.group()) for one in introduced if (found := _NUMBER.match(one))]
     if len(numbers) < FEW:

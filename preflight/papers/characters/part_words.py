@@ -257,8 +257,8 @@ MARKED_FIRST = _words(
 )
 
 IDENTIFIED_BY_NUMBER = _words(
-    "reference serial model part lot patent application publication item order batch phone telephone docket registration"
-    " page catalog catalogue accession version claim paragraph atomic"
+    "reference serial model part lot patent application publication item order batch phone telephone docket"
+    " registration page catalog catalogue accession version claim paragraph atomic"
 )
 """Before "number" these say that what follows is no part: "the serial number 447", but "a sequence number 56"."""
 
