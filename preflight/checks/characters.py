@@ -23,6 +23,7 @@ from preflight.papers import (
     numbers_on,
     strings_on,
 )
+from preflight.papers.characters.drawn_characters import named_on
 
 DESCRIPTION = ("specification", "claims")
 FEW = 4
@@ -112,7 +113,9 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
         return
     unread = unread_sheets(filing)
     drawn = [one for _, page in _sheets(filing) for one in characters_on(page)]
-    sure = {one.text for one in drawn}
+    sure = {one.text for one in drawn} | {
+        one.text for _, page in _sheets(filing) for one in named_on(page, text.texts) if one.sure
+    }
     missing: list[Seen] = []
     surely = [name for name in text.texts if text.names_for_sure(name)]
     for name in sorted(surely, key=lambda t: (len(t), t)):

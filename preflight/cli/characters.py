@@ -62,4 +62,4 @@ def _table(folder: Path, *, keeping: bool) -> CharacterTable:
     now = dt.datetime.now().astimezone()
     with watched_reading(folder, now, keeping=keeping) as (tell, cache):
         read = read_filing(folder, Request(), now=now, registry=built_in_and_installed(), tell=tell, cache=cache)
-    return character_table(read.filing)
+    return character_table(read.filing, from_pictures=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from preflight import __version__
 from preflight.facts import FileFacts, Manifest
@@ -12,6 +12,7 @@ from preflight.facts.declared import Settled, SignOff
 from preflight.judging import GRAVE, Examined, State, Verdict, consequence_of_no
 from preflight.judging import Void as Judged
 from preflight.papers import EntityClaimed, Filing, character_table
+from preflight.papers.specification.structure import specification
 from preflight.reporting import money
 from preflight.reporting.characters_told import tell_characters
 from preflight.reporting.findings_told import tell_finding, tell_later
@@ -83,7 +84,7 @@ def build_report(
         characters=tell_characters(character_table(filing)),
         fees=money.worksheet_of(filing, entity.name, rulebook.fees_checked_on),
         dates={"filing": settled.filing_date.isoformat(), "payment": settled.payment_date.isoformat()},
-        cautions=_cautions(rulebook, settled.filing_date),
+        cautions=(*_cautions(rulebook, settled.filing_date), *_inferred(filing)),
         void=tuple(_void(one, rulebook) for one in verdict.void),
     )
 
@@ -241,3 +242,10 @@ def _cautions(rulebook: Rulebook, filing_date: dt.date) -> tuple[str, ...]:
             "compare it with the office's current rules"
         )
     return (*rulebook.cautions, *aged)
+
+
+def _inferred(filing: Filing) -> Iterator[str]:
+    """Where headings are absent, what was taken for the parts that they would open."""
+    found = specification(filing)
+    if found and found.inferred:
+        yield f"parts without a heading were told by their text, see whether that is right: {'; '.join(found.inferred)}"

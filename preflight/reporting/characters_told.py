@@ -58,7 +58,7 @@ def _use(row: CharacterRow) -> CharacterUse:
         first=FirstNamed(clean(row.first.file), row.first.page) if row.first else None,
         figures_in_text=row.figures_in_text,
         figures_drawn=row.figures_drawn,
-        doubtful=row.doubtful,
+        doubtful=row.doubtful or row.from_picture,
     )
 
 
@@ -71,7 +71,13 @@ def characters_to_csv(table: CharacterTable) -> bytes:
     for row in table.characters:
         names = "; ".join(f"{name} ({times})" for name, times in row.names)
         first = (row.first.file, str(row.first.page)) if row.first else ("", "")
-        cells = [row.character, names, *first, "yes" if row.doubtful else "", *(where_used(row, one) for one in labels)]
+        cells = [
+            row.character,
+            names,
+            *first,
+            "yes" if row.doubtful or row.from_picture else "",
+            *(where_used(row, one) for one in labels),
+        ]
         writer.writerow([harmless(cell) for cell in cells])
     return out.getvalue().encode("utf-8-sig")
 
@@ -111,12 +117,14 @@ def show_characters(table: CharacterTable, folder: str, sheet: Sheet) -> None:
         sheet.blank()
         sheet.hang("; ".join(_free(table)), label="next free: ")
     if any(row.doubtful for row in table.characters):
-        sheet.hang(styled(f"{UNSURE} not read for sure on any sheet: look there", FAINT))
+        sheet.hang(styled(f"{UNSURE} behind a figure: not read for sure on any sheet: look there", FAINT))
+    if any(row.from_picture for row in table.characters):
+        sheet.hang(styled(f"{UNSURE} behind a page: its words were read from a picture: look there", FAINT))
 
 
 def _told(row: CharacterRow, *, one_file: bool) -> tuple[str, ...]:
     names = ", ".join(name if times == 1 else f"{name} ({times})" for name, times in row.names)
-    place = f"page {row.first.page}" if row.first else "-"
+    place = f"page {row.first.page}{UNSURE if row.from_picture else ''}" if row.first else "-"
     first = place if one_file or not row.first else f"{row.first.file}, {place}"
     drawn = _short(row.figures_drawn) + (UNSURE if row.doubtful else "")
     return row.character, names or "(no name)", first, _short(row.figures_in_text) or "-", drawn or "-"

@@ -53,6 +53,12 @@ def test_what_the_papers_say_is_proposed_with_its_source():
     assert '# "specification.pdf" holds specification (pages 1 to 4), claims (page 5) and abstract' in said.stdout
 
 
+def test_what_a_scan_says_is_proposed_as_read_from_its_picture():
+    said = run("declare", BUNDLES / "scanned").stdout
+    assert 'docket = "DEMO-0417"  # specification.pdf, page 1, read from its picture' in said
+    assert 'title = "GARDEN HOSE GUIDE WITH TILTING ROLLER"  # drawings.pdf, page 1' in said
+
+
 def test_another_matter_is_told_beside_it():
     lines = run("declare", BUNDLES / "mixed-up").stdout.splitlines()
     assert "# but drawings.pdf, page 1 says: FOLDING BOOT RACK" in lines
@@ -61,8 +67,8 @@ def test_another_matter_is_told_beside_it():
 
 def test_what_cannot_be_read_is_left_open():
     lines = run("declare", BUNDLES / "scanned").stdout.splitlines()
-    assert '# docket = ""  # no paper that could be read says it' in lines
-    assert not any(line.startswith("docket") for line in lines)
+    assert '# entity = ""  # no paper that could be read says it' in lines
+    assert not any(line.startswith("entity") for line in lines)
 
 
 def test_the_next_check_takes_it_and_tells_a_contradiction(folder):

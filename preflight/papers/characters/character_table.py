@@ -11,12 +11,13 @@ import msgspec
 from preflight.facts import Page
 from preflight.papers.characters.clashes import by_character
 from preflight.papers.characters.described import Described, Mention, described
-from preflight.papers.characters.drawn_characters import characters_on, lettered_on, numbers_on
+from preflight.papers.characters.drawn_characters import characters_on, named_on, numbers_on
 from preflight.papers.characters.figure_paragraphs import figures_spoken_of
 from preflight.papers.characters.matching import match
 from preflight.papers.characters.next_free import NextFree, next_free
 from preflight.papers.model import Filing, Paper
 from preflight.papers.pages.figures_named import named_figures
+from preflight.papers.pages.scanned import as_read, scanned_pages
 from preflight.papers.pages.sheets import FigureLabel, labels_on
 from preflight.papers.specification.structure import specification
 from preflight.papers.words.drawn import sheet_unread
@@ -28,7 +29,7 @@ class CharacterRow(msgspec.Struct, frozen=True):
     """One reference character. `names` with how often each stands; `first` is None where the text never gives it.
 
     `figures_drawn` are labels ("FIG. 2A"), or "sheet 3" where the sheet shows no label. `doubtful`: it is drawn only
-    where the reading was not sure.
+    where the reading was not sure. `from_picture`: the text gives it only on pages that are scans.
     """
 
     character: str
@@ -37,6 +38,7 @@ class CharacterRow(msgspec.Struct, frozen=True):
     figures_in_text: tuple[str, ...]
     figures_drawn: tuple[str, ...]
     doubtful: bool
+    from_picture: bool = False
 
 
 class FigureRow(msgspec.Struct, frozen=True):
@@ -74,8 +76,16 @@ class _Drawn(msgspec.Struct, frozen=True):
     sure: bool
 
 
-def character_table(filing: Filing) -> CharacterTable:
-    """Of the description, the claims and the drawings of a filing, as far as they could be read."""
+def character_table(filing: Filing, *, from_pictures: bool = False) -> CharacterTable:
+    """Of the description, the claims and the drawings of a filing, as far as they could be read.
+
+    `from_pictures`: also as the pictures of scanned texts seem to read; what rests on them alone is marked.
+    """
+    unread = tuple(_unread(filing))
+    scans = frozenset[tuple[str, int]]()
+    if from_pictures and (seen := as_read(filing)):
+        filing, scans = seen, scanned_pages(filing)
+        unread = tuple(_though_seen(one, filing) for one in unread)
     texts = [paper for paper in filing.with_role(*TEXTS) if not paper.text_unread]
     text = described(texts)
     drawn = list(_drawn(filing, text))
@@ -101,9 +111,9 @@ def character_table(filing: Filing) -> CharacterTable:
                 tuple(f"FIG. {name}" for name in sorted(figures, key=_order)),
                 tuple(sorted({one.figure for one in uses}, key=_order)),
                 doubtful=bool(uses) and not any(one.sure for one in uses),
+                from_picture=bool(mentions) and all((one.file, one.page) in scans for one in mentions),
             )
         )
-    unread = tuple(_unread(filing))
     return CharacterTable(
         tuple(rows),
         tuple(_figures(filing, texts, bool(unread))),
@@ -148,8 +158,8 @@ def _drawn(filing: Filing, text: Described) -> Iterator[_Drawn]:
                     yield from (_Drawn(name, figure, sure=False) for name in one.instead[:1])
                 else:
                     yield _Drawn(one.character.text, figure, one.character.sure)
-            for lettered in lettered_on(page, text.texts):
-                yield _Drawn(lettered.text, _figure(page, labels, lettered.box.middle), lettered.sure)
+            for named in named_on(page, text.texts):
+                yield _Drawn(named.text, _figure(page, labels, named.box.middle), named.sure)
 
 
 def _figure(page: Page, labels: Sequence[FigureLabel], at: tuple[float, float]) -> str:
@@ -185,3 +195,10 @@ def _unread(filing: Filing) -> Iterator[NotRead]:
         for page in paper.pages:
             if why := sheet_unread(page):
                 yield NotRead(paper.file, page.number, paper.role, why)
+
+
+def _though_seen(one: NotRead, seen: Filing) -> NotRead:
+    """What is told of a scan whose picture could be read."""
+    read = any(p.file == one.file and p.role == one.role and not p.text_unread for p in seen.with_role(*TEXTS))
+    why = "it is a scan; what is told of it was read from its picture" if read else one.why
+    return msgspec.structs.replace(one, why=why)

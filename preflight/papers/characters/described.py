@@ -49,6 +49,8 @@ class Described(msgspec.Struct, frozen=True):
     bare: tuple[Mention, ...] = ()
     doubted: frozenset[str] = frozenset()
     """Numbers that may name a part, though the rest of the text speaks against it ("zone 3"): they only acquit."""
+    unclear: frozenset[str] = frozenset()
+    """Numbers of which English does not tell what they stand for: one that is drawn is a question, no fault."""
 
     @property
     def texts(self) -> frozenset[str]:
@@ -66,6 +68,12 @@ class Described(msgspec.Struct, frozen=True):
         weak = len(text) < 2 or YEAR.fullmatch(text) is not None or lettered
         return not weak and (again or any(one.surely for one in mentions))
 
+    def _one_of_many(self, text: str) -> bool:
+        """Whether it is one of as many as there may be: 120c where the text has 120n, 24-2 where it has 24-N."""
+        one = re.fullmatch(r"(\d+)[a-z]|(\d+-)\d+", text)
+        base = one and (one.group(1) or one.group(2))
+        return any(mention.text in (f"{base}n", f"{base}N") for mention in self.mentions) if base else False
+
     def holds(self, text: str) -> bool:
         """Whether the text gives this character, by itself, within a range, or without a name.
 
@@ -75,6 +83,7 @@ class Described(msgspec.Struct, frozen=True):
         within = number is not None and any(low <= int(number.group(1)) <= high for low, high in self.ranges)
         return (
             within
+            or self._one_of_many(text)
             or text in self.doubted
             or any(text in (one.text, one.text.replace("_", "")) for one in (*self.mentions, *self.bare))
         )
@@ -86,6 +95,7 @@ def described(papers: Iterable[Paper]) -> Described:
     bare: list[Mention] = []
     ranges: list[tuple[int, int]] = []
     doubted: set[str] = set()
+    unclear: set[str] = set()
     for paper in papers:
         words, found = continuous(paper), pairs_of(paper)
         mentions += [
@@ -110,8 +120,9 @@ def described(papers: Iterable[Paper]) -> Described:
             if one.labels or one.character in named
         ]
         doubted |= {one.character for one in found.doubted}
+        unclear |= set(found.unclear)
         ranges += found.ranges
-    return Described(tuple(mentions), tuple(ranges), tuple(bare), frozenset(doubted))
+    return Described(tuple(mentions), tuple(ranges), tuple(bare), frozenset(doubted), frozenset(unclear))
 
 
 @remembered

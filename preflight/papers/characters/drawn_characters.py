@@ -18,8 +18,8 @@ CHARACTER = re.compile(r"(?:\d{1,4}[A-Za-z]?|S\d{2,4}[A-Za-z]?|\d{2,4}-\d{1,2})'
 told from other letters."""
 SEVERAL = re.compile(r"(\d+)-(\d+)")
 """One of several; a span such as 10-20 is none."""
-LETTER_FIRST = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*")
-"""A part of a circuit, a mirror M2: told from other words only where the text names it."""
+ONLY_IF_NAMED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*|\d[A-Za-z]'*|\d{2,4}\(\d{1,2}\)")
+"""A part of a circuit, a mirror M2, a bend 4a, a pin 126(1): told from other words only where the text names it."""
 LEAD_LINES = '-~_.,<>|/\\()[]:;\u00b0" '
 """What a lead line, a bracket or a speck beside a character reads as."""
 LIKE_DIGITS = str.maketrans("gqoOQlIsSzZ", "99000115552")
@@ -86,12 +86,15 @@ def numbers_on(page: Page) -> tuple[Character, ...]:
     )
 
 
-def lettered_on(page: Page, names: Container[str]) -> Iterator[Character]:
-    """Those of the names that begin with a letter (R1, Q3) and stand as a word on a sheet."""
+def named_on(page: Page, names: Container[str]) -> Iterator[Character]:
+    """Those of the names that might be other words (R1, Q3, 4a) and stand as a word on a sheet, not in a label."""
+    labels = [label.box for label in labels_on(page)]
     for one in strings_on(page):
+        if any(box.holds_middle_of(one.box) for box in labels):
+            continue
         words = flat(one.text).split()
         for word in words:
-            if LETTER_FIRST.fullmatch(word) and word in names:
+            if ONLY_IF_NAMED.fullmatch(word) and word in names:
                 yield _character(one, page.number, word, alone=len(words) == 1)
 
 

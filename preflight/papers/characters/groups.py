@@ -82,7 +82,7 @@ def verb_behind(every: Sequence[Token], last: int) -> int | None:
 
 def _out_of(every: Sequence[Token], at: int) -> bool:
     """Whether it counts out of a number: "8 of 10"."""
-    of_it = at + 2 < len(every) and every[at + 1].low == "of"
+    of_it = at + 2 < len(every) and every[at].text.isdigit() and every[at + 1].low == "of"
     return of_it and every[at + 2].kind != "mark" and every[at + 2].text[0].isdigit()
 
 
@@ -113,8 +113,21 @@ def is_plural(word: str) -> bool:
     return word.endswith("s") and not word.endswith(_NO_PLURAL) and word not in of.NO_PLURALS
 
 
+def numbers_a_kind(every: Sequence[Token], at: int) -> bool:
+    """Whether a number is part of a name that goes on to a character: "a Pt 100 sensor 218", "the Tier 3 center 16"."""
+    if at < 2 or at + 2 >= len(every) or not every[at].text.isdigit():
+        return False
+    kind, noun = every[at - 1], every[at + 1]
+    begins = kind.kind == "word" and kind.text[0].isupper() and every[at - 2].low in of.ARTICLES
+    goes_on = noun.kind == "word" and noun.text.islower() and noun.low not in of.STOPS | of.PARTICIPLES | of.VERBS
+    noun_in_s = not noun.low.endswith("s") or noun.low in of.NOUNS_IN_S
+    return begins and goes_on and noun_in_s and not noun.low.endswith("ed") and every[at + 2].kind == "character"
+
+
 def is_quantity(every: Sequence[Token], group: Group) -> bool:
-    """Whether they are so many of something, or number a list."""
+    """Whether they are so many of something, number a kind or number a list."""
+    if group.first == group.last and numbers_a_kind(every, group.first):
+        return True
     return _measured(every, group) or _enumerates(every, group) or _counts_in_brackets(every, group)
 
 

@@ -47,11 +47,14 @@ class Matched(msgspec.Struct, frozen=True):
 
 
 def match(sheet: Sequence[Character], text: Described, numbers: Sequence[Character] = ()) -> tuple[Matched, ...]:
-    """The characters of one sheet. Single digits that are not quite sure are left out: they may be specks.
+    """The characters of one sheet. Single digits that are not quite sure are left out: they may be specks. So are the
+    numbers of an axis that begins with nought: no part has the number 0.
 
     `numbers`: what else on the sheet is a number; where one stands in line with them it is one of them.
     """
     counted = [one for one in sheet if len(one.text) > 1 or one.reading is None or one.reading.lowest >= LONE]
+    on_axes = _on_axes([*counted, *numbers])
+    counted = [one for one in counted if id(one) not in on_axes]
     first = [_matched(one, text) for one in counted]
     strange = {id(one.character) for one in first if one.answer == "not described"}
     named = [one.character for one in first if one.answer == "found"]
@@ -64,13 +67,14 @@ def match(sheet: Sequence[Character], text: Described, numbers: Sequence[Charact
 
 
 def _matched(one: Character, text: Described) -> Matched:
-    if text.holds(one.text):
+    if text.holds(one.text) or (one.led and one.text in text.unclear):  # a lead line shows that it means a part
         return Matched(one, "found")
     near = tuple(dict.fromkeys(_near(one, text.texts, text.holds)))
     if near:
         return Matched(one, "look", near)
     counts = SEVERAL.match(one.text) is not None  # 10-2 may be a size or a day
-    return Matched(one, "not described" if one.sure and not counts else "look")
+    asks = counts or not one.sure or one.text in text.unclear
+    return Matched(one, "look" if asks else "not described")
 
 
 def _near(one: Character, texts: frozenset[str], holds: Callable[[str], bool]) -> Iterator[str]:
@@ -106,6 +110,20 @@ def _is_data(one: Character, sheet: Sequence[Character], named: Sequence[Charact
         (alone and not any(id(other) in known for other in line)) or _is_tick(one, way, line, known)
         for way, line in lines
     )
+
+
+def _on_axes(every: Sequence[Character]) -> frozenset[int]:
+    """The identities of the numbers that stand on an axis with a nought."""
+    found: set[int] = set()
+    for nought in (one for one in every if one.text.strip("0") in ("", ".")):
+        for way, line in _lines_through(nought, every):
+            ticks = sorted(line, key=lambda other: other.box.middle[way])
+            at = next(n for n, other in enumerate(ticks) if other is nought)
+            for side in (ticks[at:], ticks[at::-1]):
+                counts = range(len(side), SCALE, -1)
+                longest = next((count for count in counts if _is_scale(side[:count], way)), 0)
+                found |= {id(one) for one in side[:longest]}
+    return frozenset(found)
 
 
 def _is_tick(one: Character, way: int, line: Sequence[Character], known: Container[int]) -> bool:

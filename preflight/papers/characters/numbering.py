@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from preflight.papers.characters.naming import STEPS, same_part
+
 if TYPE_CHECKING:
     from preflight.papers.characters.pairing import Pair
 
@@ -18,24 +20,49 @@ ENOUGH = 5
 THREE_DIGITS = 100
 """From here on one neighbour shows that a number belongs to the numbering. House value."""
 _NUMBER = re.compile(r"\d+")
+_PLAIN = re.compile(r"\d+[a-z]?")
+_LISTED = re.compile(r"[A-Za-z]|\d{2,}[a-z]")
+_OF_A_KIND = re.compile(r"(\d+)(?:[A-Z]|\(\d+\))?")
 
 
-def as_the_text_goes(pairs: Sequence[Pair]) -> tuple[tuple[Pair, ...], tuple[Pair, ...]]:
-    """Pairs with the names of the rest of the text, and those that the rest of the text speaks against."""
+def as_the_text_goes(pairs: Sequence[Pair]) -> tuple[tuple[Pair, ...], tuple[Pair, ...], tuple[Pair, ...]]:
+    """Pairs with the names of the rest of the text, those that the rest of the text speaks against, and those that such
+    things as are numbered in every text have in it ("table 3").
+    """
     uncounted = [pair for pair in pairs if not pair.counted]
     introduced = {pair.character for pair in uncounted if pair.article}
     names = {(pair.name, pair.character) for pair in uncounted if pair.article}
     text = _Numbering.of(pairs)
-    pairs = [pair for pair in pairs if not pair.counted or _belongs(pair, text)]
+    counted = [pair for pair in pairs if pair.counted and not _belongs(pair, text)]
+    pairs = [pair for pair in pairs if pair not in counted]
     fallen = _fallen_out(pairs, introduced)
     sure: list[Pair] = []
     doubted: list[Pair] = []
     for pair in pairs:
-        foreign = pair.capitals and _NUMBER.fullmatch(pair.character) and not pair.bracketed
-        foreign = foreign and not any(text.beside(int(pair.character)))
-        doubt = pair.character in fallen or (foreign and pair.character not in introduced)
+        elsewhere = pair.character in introduced and _is_another(pair, names)
+        foreign = _is_foreign(pair, text) and pair.character not in introduced
+        doubt = pair.character in fallen or foreign or elsewhere
         (doubted if doubt else sure).append(pair if pair.article else _without_deed(pair, names))
-    return tuple(sure), tuple(doubted)
+    return tuple(sure), tuple(doubted), tuple(counted)
+
+
+def _is_foreign(pair: Pair, text: _Numbering) -> bool:
+    """Whether it is numbered by somebody else: "HTML 5", "Firefox 115", "OECD 301B"."""
+    number = _OF_A_KIND.fullmatch(pair.character)
+    proper = pair.capitals == "all" or (pair.capitals == "first" and not text.capitalises)
+    if not proper or pair.bracketed or number is None:
+        return False
+    return len(number.group(1)) == 1 or not any(text.beside(int(number.group(1))))
+
+
+def _is_another(pair: Pair, names: Collection[tuple[str, str]]) -> bool:
+    """Whether what stands here only without an article is no part, for its number is that of a part of another name:
+    "state 1" beside "the warmer 1", "flex 110" beside "the hook 110".
+    """
+    if pair.article or pair.bracketed or (pair.listed and len(pair.character) > 1):
+        return False
+    akin = any(same_part(pair.name, name) for name, character in names if character == pair.character)
+    return not akin and all(head.rpartition(" ")[2] != pair.head for head, _ in names)
 
 
 class _Numbering(msgspec.Struct, frozen=True):
@@ -46,6 +73,8 @@ class _Numbering(msgspec.Struct, frozen=True):
     """Numbers of what is surely no count."""
     step: int
     heads: frozenset[tuple[str, str]]
+    capitalises: bool
+    """Whether most names begin with a capital: "Outer Housing 20"."""
 
     @classmethod
     def of(cls, pairs: Sequence[Pair]) -> _Numbering:
@@ -55,7 +84,8 @@ class _Numbering(msgspec.Struct, frozen=True):
         listed = frozenset(number for number, pair in plain if pair.listed)
         parities = {number % 2 for number, pair in plain if pair.article and not pair.counted}
         heads = frozenset((pair.head.removesuffix("s"), _base(pair)) for pair in pairs if not pair.counted)
-        return cls(taken | listed, taken, 2 if len(parities) == 1 else 1, heads)
+        capitalises = 2 * sum(pair.capitals == "first" for pair in pairs) > len(pairs)
+        return cls(taken | listed, taken, 2 if len(parities) == 1 else 1, heads, capitalises)
 
     def beside(self, number: int) -> list[bool]:
         """Whether it has the number before and the one after."""
@@ -72,8 +102,8 @@ def _belongs(pair: Pair, text: _Numbering) -> bool:
     """Whether what may be counted is a part: "lines 14" beside "the test line 14", "port 38" between 36 and 40."""
     if (pair.head.removesuffix("s"), _base(pair)) in text.heads:
         return True
-    if pair.listed and pair.character[0].isalpha() and not pair.opens:
-        return True  # "the rules R1-R4"
+    if pair.listed and not pair.opens and _LISTED.match(pair.character):
+        return True  # "the rules R1-R4", "ports 22a and 22b"
     if not _NUMBER.fullmatch(pair.character) or len(text.taken) < ENOUGH:
         return False
     number = int(pair.character)
@@ -82,23 +112,30 @@ def _belongs(pair: Pair, text: _Numbering) -> bool:
 
 
 def _fallen_out(pairs: Sequence[Pair], introduced: Collection[str]) -> frozenset[str]:
-    """Plain numbers without an article and with fewer digits than all that have one, or odd where these are even:
-    "zone 3", "cycle 21" beside "the latch 18".
+    """Plain numbers without an article and with fewer digits than all that have one, or far more, or odd where these
+    are even: "zone 3", "ticket 1423", "cycle 21" beside "the latch 18".
     """
     numbers = [int(found.group()) for one in introduced if (found := _NUMBER.match(one))]
     if len(numbers) < FEW:
         return frozenset()
     least = 10 ** (len(str(min(numbers))) - 1)
+    beyond = 10 ** (len(str(max(numbers))) + 1)
     many = sum(_NUMBER.fullmatch(pair.character) is not None and int(pair.character) >= least for pair in pairs)
     by_digits = len(numbers) >= ENOUGH or many >= 2 * ENOUGH
     parity = {number % 2 for number in numbers} if len(numbers) >= 2 * ENOUGH else {0, 1}
-    bare = {pair.character for pair in pairs if _NUMBER.fullmatch(pair.character) and not pair.bracketed}
-    listed = {pair.character for pair in pairs if pair.listed}
+    bare = {pair.character for pair in pairs if _PLAIN.fullmatch(pair.character) and not pair.bracketed}
+    listed = {pair.character for pair in pairs if pair.listed or pair.head in STEPS}
     return frozenset(
         one
         for one in bare - set(introduced)
-        if (by_digits and int(one) < least) or (int(one) % 2 not in parity and one not in listed)
+        if (by_digits and _value(one) < least)
+        or _value(one) >= beyond
+        or (one.isdigit() and int(one) % 2 not in parity and one not in listed)
     )
+
+
+def _value(character: str) -> int:
+    return int(character.rstrip("abcdefghijklmnopqrstuvwxyz"))
 
 
 def _without_deed(pair: Pair, names: Collection[tuple[str, str]]) -> Pair:

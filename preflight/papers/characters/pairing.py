@@ -22,7 +22,14 @@ from preflight.papers.characters.deeds import (
     without_verb,
 )
 from preflight.papers.characters.designations import before_designation, name_behind
-from preflight.papers.characters.groups import Group, counts_things, group_at, is_plural, is_quantity
+from preflight.papers.characters.groups import (
+    Group,
+    counts_things,
+    group_at,
+    is_plural,
+    is_quantity,
+    numbers_a_kind,
+)
 from preflight.papers.characters.numbering import as_the_text_goes
 from preflight.papers.characters.part_lists import Item, part_lists
 from preflight.papers.characters.tokens import Token, tokens
@@ -32,14 +39,20 @@ _KINDS = of.OFTEN_COUNTED - of.PARTS_TOO
 LONGEST = 7
 """A name has at most so many words. House value."""
 YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
-_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]|[A-Z]{2,}\d+[A-Z]?")
+_KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]|[A-Z]{2,}-?\d+[A-Z]?")
 """What an article stands before is no reference character: "an M6 bolt 82", "a 5G network 24"."""
+_KIND_ALONE = re.compile(r"[A-Z]{3,}-?\d+[A-Z]?")
+"""What is none without an article either: "of DDR5 memory 18"."""
+_THREAD = re.compile(r"M(?:3|4|5|6|8|10|12|14|16|20|24|30|36)")
+"""The usual metric threads (ISO 261, from memory)."""
+_STEP = re.compile(r"S\d{2,4}[A-Za-z]?")
 FEW = 2
 LETTERED = re.compile(r"(?:[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?)'*")
 """A part of a circuit, a mirror M2: letters first. Steps (S10) have the same form."""
 
 
 Opens = Literal["", ".", "to"]
+Capitals = Literal["", "first", "all"]
 
 
 class Pair(msgspec.Struct, frozen=True):
@@ -55,8 +68,8 @@ class Pair(msgspec.Struct, frozen=True):
     bracketed: bool = False
     listed: bool = False
     """One of several characters behind one name."""
-    capitals: bool = False
-    """Its last word is in capitals: "the CPU 22", but also "HTML 5"."""
+    capitals: Capitals = ""
+    """Whether its last word is in capitals, or begins with one within a sentence: "the CPU 22", but also "HTML 5"."""
     opens: Opens = ""
     """Whether it opens a sentence or follows "to", so that its first word may be a deed: "pressing button 12"."""
     counted: bool = False
@@ -84,6 +97,8 @@ class Paired(msgspec.Struct, frozen=True):
     ranges: tuple[tuple[int, int], ...]
     doubted: tuple[Pair, ...] = ()
     """Those that the rest of the text speaks against: "zone 3" among three-digit numbers, "HTML 5"."""
+    unclear: tuple[str, ...] = ()
+    """Numbers that stand neither for a quantity nor behind a name of which it is known whether it is a part's."""
 
 
 def paired(text: str) -> Paired:
@@ -93,6 +108,7 @@ def paired(text: str) -> Paired:
     pairs = [Pair(name, character, start) for name, character, start, _ in lists]
     bare: list[Bare] = []
     ranges: list[tuple[int, int]] = []
+    unclear: list[str] = []
     at, behind = 0, None
     while at < len(every):
         if every[at].kind not in ("character", "range"):
@@ -107,10 +123,12 @@ def paired(text: str) -> Paired:
             pairs += found
             ranges += group.spans if found and not found[0].counted else []
             bare += () if found else _unnamed(every, group)
+            unclear += () if found else _unexplained(every, group)
         at = group.last + 1
     pairs.sort(key=lambda pair: pair.at)
-    sure, doubted = as_the_text_goes(pairs)
-    return Paired(sure, tuple(bare), tuple(ranges), doubted)
+    sure, doubted, counted = as_the_text_goes(pairs)
+    unclear += [pair.character for pair in counted if len(pair.character) >= FEW]
+    return Paired(sure, tuple(bare), tuple(ranges), doubted, tuple(dict.fromkeys(unclear)))
 
 
 def _blanked(text: str, lists: Sequence[Item]) -> str:
@@ -160,8 +178,11 @@ def _pairs(
 ) -> list[Pair]:
     name = " ".join(word.low for word in words)
     several = len(group.characters) > 1
+    last = words[-1].text
+    inside = last[0].isupper() and last[1:2] != "-" and (len(words) > 1 or opens != ".")  # but "the T-handle 9"
+    capitals: Capitals = "all" if last.isupper() else "first" if inside else ""
     return [
-        Pair(name, character, start, article, group.bracketed, several, words[-1].text.isupper(), opens, counted)
+        Pair(name, character, start, article, group.bracketed, several, capitals, opens, counted)
         for character, start in group.characters
     ]
 
@@ -214,7 +235,9 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     if token.kind in ("character", "number") and words and before is not None and before.low in of.ARTICLES:
         return _KIND.fullmatch(token.text) is None
     opened = before is not None and before.low in of.ARTICLES
-    if words and _is_kind(every, at):
+    if words and (_is_kind(every, at) or numbers_a_kind(every, at) or _KIND_ALONE.fullmatch(token.text)):
+        return False
+    if not words and low == "number" and _ends_a_name(every, at):
         return False
     if words and before is not None and _is_adjective(token, before, words, opened=opened):
         return False
@@ -235,6 +258,13 @@ def _is_kind(every: Sequence[Token], at: int) -> bool:
     if at < FEW or len(every[at].text) > 1 or not every[at].text.isdigit() or every[at - 1].low not in _KINDS:
         return False
     return every[at - 2].low in of.ARTICLES or every[at - 2].text == "."
+
+
+def _ends_a_name(every: Sequence[Token], number: int) -> bool:
+    """Whether a part is called so: "a sequence number 56", not "the serial number 447", "a number 12"."""
+    if number < FEW or every[number - 1].kind != "word" or every[number - 2].low not in of.ARTICLES | {"same"}:
+        return False
+    return every[number - 1].low not in of.STOPS | of.IDENTIFIED_BY_NUMBER | of.NOT_OF_THE_NAME
 
 
 def _ends_an_adverb(every: Sequence[Token], at: int) -> bool:
@@ -271,6 +301,8 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
     opens = stop < 0 or every[stop].text == "."
     if head in of.NO_NAMES or (head in UNITS and not article and len(words) == 1 and not opens) or "/" in head:
         return False
+    if not article and len(numbers) == 1 and _THREAD.fullmatch(numbers[0]):
+        return False  # "grease nipples M8"
     if group.bracketed and not article and LETTERED.fullmatch(numbers[0]) and len(numbers) == 1:
         return False  # "heated gas (CO2)"
     in_row = head.endswith("ing") and in_a_row_of_deeds(every, group)
@@ -307,6 +339,23 @@ def _is_counted_thing(words: Sequence[Token], article: str, numbers: Sequence[st
     return (capital and len(words) == 1) or not (article or len(words) > 1)
 
 
+def _is_noun(token: Token) -> bool:
+    """Whether a noun follows a step that is none: "of S355 steel", but "S108 adds", "at S208 and"."""
+    return token.kind == "word" and token.low not in of.STOPS and not is_verb_in_s(token.low)
+
+
+def _unexplained(every: Sequence[Token], group: Group) -> list[str]:
+    """Numbers without a name, unless a word before them says what they are ("FIG. 12") or they count what follows."""
+    at = group.first - 1
+    while at > 0 and every[at].kind == "mark":
+        at -= 1
+    told = at >= 0 and (every[at].low in of.NO_NAMES or every[at].low in of.MEASURES)
+    if told or counts_things(every, group.last) or (group.first and every[group.first - 1].kind == "number"):
+        return []
+    numbers = [character for character, _ in group.characters]
+    return [one for one in numbers if len(one) >= FEW and not YEAR.fullmatch(one)]
+
+
 def _unnamed(every: Sequence[Token], group: Group) -> Iterator[Bare]:
     """Characters that stand for a part by themselves, as far as the words around them show it."""
     before = every[group.first - 1] if group.first else None
@@ -316,5 +365,7 @@ def _unnamed(every: Sequence[Token], group: Group) -> Iterator[Bare]:
     ends = after.text in (".", ",", ";", ")", ":") or after.low in of.AUXILIARIES or after.low in of.MODALS
     leads = before.low in ("at", "by", "of", "to", "from", "with", "and", "or", "between", "against", "on", "as", "(")
     labels = before.low == "at" and after.text in (",", ":", ".", ")")
-    if ends and leads:
+    if _STEP.fullmatch(group.characters[0][0]) and not _is_noun(after):
+        yield from (Bare(character, start, labels=True) for character, start in group.characters)
+    elif ends and leads:
         yield from (Bare(character, start, labels) for character, start in group.characters)

@@ -243,10 +243,11 @@ CHEMICAL = re.compile(
 )
 """Compounds, which are numbered in every text of chemistry."""
 COUNTED_BELOW_TEN = OFTEN_COUNTED | _words(
-    "method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle"
+    "mode modes state states priority priorities byte bytes value values category categories"
+    " method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle"
 )
 """Small numbers behind these count: "step 3"."""
-PARTS_TOO = _words("table sheet line channel port column row layer")
+PARTS_TOO = _words("table sheet line channel port column row layer case")
 """These are parts with a small number too, where an article stands before them: "the layer 3"."""
 MARKED_FIRST = _words(
     """
@@ -254,6 +255,12 @@ MARKED_FIRST = _words(
     scheme equation compound process protocol formula
     """
 )
+
+IDENTIFIED_BY_NUMBER = _words(
+    "reference serial model part lot patent application publication item order batch phone telephone docket"
+    " registration page catalog catalogue accession version claim paragraph atomic"
+)
+"""Before "number" these say that what follows is no part: "the serial number 447", but "a sequence number 56"."""
 
 DESIGNATED = _words("designated denoted indicated numbered labeled labelled identified numeral numerals")
 """Words that say outright which character is meant: "a lock, generally designated 10"."""
@@ -273,5 +280,7 @@ DESIGNATES = _words("denotes denote designates designate indicates indicate iden
 UNCOUNTED = _words("is was has does as its this thus us always plus versus perhaps besides")
 """Words in s behind a character that are neither plural nouns nor verbs of a singular."""
 OR_SO = _words("more less fewer so greater higher lower larger smaller")
-SCREWS = _words("bolt bolts screw screws nut nuts thread threads tap paper sheet vitamin coenzyme")
-"""Behind these a capital and a number is a size: M8, A4, B12."""
+SCREWS = _words(
+    "bolt bolts screw screws nut nuts thread threads tap paper sheet vitamin coenzyme well wells primer primers"
+)
+"""Behind these a capital and a number is a size or a place: M8, A4, B12, H11."""

@@ -9,16 +9,18 @@ import msgspec
 
 Kind = Literal["word", "character", "range", "number", "mark"]
 
-_PIECE = re.compile(r"[^\W_]+(?:(?:[-'/_^+]|\.(?=\d)|,(?=\d{3}(?!\d))|:(?=\d))[^\W_]+)*'*|\S")
+_PIECE = re.compile(
+    r"(?<![\w.])\d{2,4}\(\d{1,2}\)(?!\w)|[^\W_]+(?:(?:[-'/_^+]|\.(?=\d)|,(?=\d{3}(?!\d))|:(?=\d))[^\W_]+)*'*|\S"
+)
 _DIGIT = re.compile(r"\d")
 _WORD = re.compile(r"(?:\d+-)?[^\W\d][^\d]*")
 """Letters, and compounds such as 3-way or 12-pin."""
 _CHARACTER = re.compile(
     r"(?:\d{1,4}(?:[A-Za-z]|_\d+)?|S\d{1,4}[A-Za-z]?|[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?"
-    r"|\d{1,4}-(?:\d{1,2}|[A-Z]|[nmk]))'{0,3}"
+    r"|\d{1,4}-(?:\d{1,2}|[A-Z]|[nmk])|\d{2,4}\(\d{1,2}\))'{0,3}"
 )
-"""A numeral, perhaps with letter, subscript, primes; a step (S10); a part of a circuit (R1); one of several (12-1);
-a unit of a plant (R-101)."""
+"""A numeral, perhaps with letter, subscript, primes; a step (S10); a part of a circuit (R1); one of several (12-1,
+12(1)); a unit of a plant (R-101)."""
 _NUMERALS = re.compile(r"(\d{1,4})-(\d{1,4})")
 _LETTERED = re.compile(r"(\d{1,4})([A-Za-z])-(\d{1,4})?([A-Za-z])")
 _STEPS = re.compile(r"(S)(\d{1,4})-S?(\d{1,4})")
@@ -85,6 +87,8 @@ def _stands_for(piece: str) -> tuple[tuple[str, ...], tuple[int, int] | None]:
         return ((piece,), None) if len(piece) <= _DIGITS and piece[0] != "0" else ((), None)
     if found := _LETTERED.fullmatch(piece):
         number, first, again, last = found.groups()
+        if again in (None, number) and last == "n":
+            return (number + first, number + last), None  # as many as there may be: nobody draws them all
         if again in (None, number) and 0 < ord(last) - ord(first) < _MOST:
             return tuple(number + chr(code) for code in range(ord(first), ord(last) + 1)), None
     if found := _STEPS.fullmatch(piece):

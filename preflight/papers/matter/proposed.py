@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 
 import msgspec
 
@@ -13,6 +13,7 @@ from preflight.papers.matter.titles import difference
 from preflight.papers.model import OTHER, UNKNOWN, Filing, Paper, Said
 from preflight.papers.money.claimed import entity_claimed
 from preflight.papers.pages.dockets import fold
+from preflight.papers.pages.scanned import as_read, scanned_pages
 
 
 class Other(msgspec.Struct, frozen=True):
@@ -48,14 +49,19 @@ class Proposal(msgspec.Struct, frozen=True):
 
 
 def proposed(filing: Filing) -> Proposal:
-    """What the papers say, with what other papers say instead; what is declared already comes first."""
+    """What the papers say, with what other papers say instead; what is declared already comes first.
+
+    Title and docket number also as the pictures of scanned texts seem to read, if no other paper says them.
+    """
+    seen, scans = as_read(filing) or filing, scanned_pages(filing)
+    titles, dockets = (_sure_first(said(seen), scans) for said in (titles_said, dockets_said))
     return Proposal(
         values=(
             Proposed("office", filing.office, "the rulebook that is used"),
             Proposed("kind", filing.kind, "the rulebook that is used"),
             _entity(filing),
-            _said("title", filing, titles_said(filing), lambda one, other: difference(one, other) == "same"),
-            _said("docket", filing, dockets_said(filing), lambda one, other: fold(one) == fold(other)),
+            _said("title", filing, titles, lambda one, other: difference(one, other) == "same"),
+            _said("docket", filing, dockets, lambda one, other: fold(one) == fold(other)),
             _inventors(filing),
         ),
         files=tuple(_files(filing)),
@@ -63,17 +69,24 @@ def proposed(filing: Filing) -> Proposal:
     )
 
 
+def _sure_first(every: Iterable[Said], scans: Container[tuple[str, int]]) -> list[tuple[Said, str]]:
+    """Each with where it stands; what was read from a picture comes last and says so."""
+    told = [(said, (said.file, said.page) in scans) for said in every]
+    told.sort(key=lambda one: one[1])
+    return [(said, f"{_where(said)}, read from its picture" if scan else _where(said)) for said, scan in told]
+
+
 def _entity(filing: Filing) -> Proposed:
     claimed = entity_claimed(filing)
     return Proposed("entity", claimed.name or "", claimed.how_known if claimed.name else _silent(filing))
 
 
-def _said(key: str, filing: Filing, every: Sequence[Said], same: Callable[[str, str], bool]) -> Proposed:
+def _said(key: str, filing: Filing, every: Sequence[tuple[Said, str]], same: Callable[[str, str], bool]) -> Proposed:
     if not every:
         return Proposed(key, "", _silent(filing))
-    first = every[0]
-    apart = [said for said in every[1:] if not same(first.value, said.value)]
-    return Proposed(key, first.value, _where(first), _once(Other(said.value, _where(said)) for said in apart))
+    (first, known), *rest = every
+    apart = (Other(said.value, where) for said, where in rest if not same(first.value, said.value))
+    return Proposed(key, first.value, known, _once(apart))
 
 
 def _inventors(filing: Filing) -> Proposed:

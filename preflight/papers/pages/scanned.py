@@ -30,6 +30,12 @@ def as_read(filing: Filing) -> Filing | None:
     return msgspec.structs.replace(filing, papers=papers) if changed else None
 
 
+def scanned_pages(filing: Filing) -> frozenset[tuple[str, int]]:
+    """File and number of the pages of its text papers whose words, if any, come from pictures."""
+    papers = (paper for paper in filing.papers if paper.kind == "text")
+    return frozenset((paper.file, page.number) for paper in papers for page in paper.pages if text_unread(page))
+
+
 def _as_read(paper: Paper) -> Paper:
     """The paper itself where nothing was read from its pictures, or not all: what it lacks might stand on the rest."""
     scans = {page.number: _written(page) for page in paper.pages if text_unread(page)}

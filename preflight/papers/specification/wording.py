@@ -141,11 +141,17 @@ class Language(msgspec.Struct, frozen=True):
 
 
 def language(found: Specification) -> Language:
-    """Counted by paragraph: by its small words and its script, so that names, formulas and code do not count."""
+    """Counted by paragraph: by its small words and its script, so that names, formulas and code do not count.
+
+    Characters of a page that cannot be told, as where a font has no map, are of no language.
+    """
     foreign, every = 0, 0
+    unread = {(file, page) for file, _, page, _ in found.unread}
     first: Spot | None = None
     for section in found.sections:
         for paragraph in section.paragraphs:
+            if (paragraph.passage.spot.file, paragraph.passage.spot.page) in unread:
+                continue
             count = max(len(words(paragraph.text)), len(_FOREIGN_LETTERS.findall(paragraph.text)) // 2)
             every += count
             if count >= LEAST_WORDS and _is_foreign(paragraph.text):

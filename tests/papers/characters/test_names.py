@@ -93,7 +93,7 @@ def _pages(text: str) -> list[str]:
 
 @pytest.mark.parametrize("file", SPECIFICATIONS, ids=lambda file: file.stem)
 def test_a_proper_specification_has_no_finding(file):
-    """Method steps, chemistry, electronics, biology: written for this test."""
+    """Method steps, chemistry, electronics, biology, machines, data centers, medicine: written for this test."""
     text, _, claims = file.read_text(encoding="utf-8").partition("\nCLAIMS\n")
     papers = [{"pages": _pages(text)}, {"role": "claims", "pages": _pages(f"CLAIMS\n\n{claims}")}]
     outcomes = [

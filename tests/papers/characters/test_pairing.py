@@ -155,10 +155,41 @@ PARTS = "The pump 100, the pipe 102, the tank 104, the tap 108 and the hose 110 
             ["pump", "pipe", "tank", "tap", "hose", "lines", "lines", "lines"],
         ),
         ("It runs in any browser that supports HTML 5 on the CPU 22.", ["cpu"]),
+        ("A Pt 100 sensor 18 lies beside an RS-485 bus 26.", ["pt 100 sensor", "rs-485 bus"]),
+        ("A sequence number 56 stands beside the serial number 4471.", ["sequence number"]),
+        ("The hook 110 is made of flex 110.", ["hook"]),
+        (
+            PARTS + "The dashboard 112 runs in Firefox 215, see ticket 91423.",
+            ["pump", "pipe", "tank", "tap", "hose", "dashboard"],
+        ),
+        ("In step 104, 180 \u00b5L of a buffer are added.", ["step"]),
+        ("The pins 126(1) and 126(2) turn, and so do the sensors 120a-120n.", ["pins"] * 2 + ["sensors"] * 2),
     ],
 )
 def test_how_a_name_is_found(text, names):
     assert [pair.name for pair in paired(text).pairs] == names
+
+
+@pytest.mark.parametrize(
+    ("text", "steps"),
+    [
+        ("If so (S104: Yes), the valve opens at S208 and S110 closes it.", ["S104", "S208", "S110"]),
+        ("The frame is of S355 steel.", []),
+    ],
+)
+def test_a_step_needs_no_name(text, steps):
+    assert [one.character for one in paired(text).bare if one.labels] == steps
+
+
+@pytest.mark.parametrize(
+    ("text", "unclear"),
+    [
+        ("At mark 70, traffic started.", ("70",)),
+        ("See FIG. 12 and claim 14 of 35 papers, at a pressure of 40 bar and 12 degrees.", ()),
+    ],
+)
+def test_what_english_does_not_decide_is_told(text, unclear):
+    assert paired(text).unclear == unclear
 
 
 def test_what_is_doubted_is_kept_apart():

@@ -99,3 +99,16 @@ def test_parts_of_circuits_are_known_where_the_text_names_them():
 def test_nothing_at_all():
     found = character_table(filing({"papers": []}))
     assert (found.characters, found.figures, found.free, found.drawings) == ((), (), (), False)
+
+
+def test_what_only_the_picture_of_a_scan_says_is_marked():
+    scan = filing({"papers": [{"pages": [{"writing": TEXT}]}, {"role": "drawings", "pages": [sheet("FIG. 1", "10")]}]})
+    assert row(character_table(scan), "10").names == ()
+    found = character_table(scan, from_pictures=True)
+    assert (row(found, "10").names, row(found, "10").from_picture) == ((("lock", 2),), True)
+    assert [one.why for one in found.unread] == ["it is a scan; what is told of it was read from its picture"]
+
+
+def test_what_characters_of_the_file_say_is_not_marked():
+    papers = {"papers": [{"pages": ["\n".join(TEXT)]}]}
+    assert not any(one.from_picture for one in character_table(filing(papers), from_pictures=True).characters)
