@@ -2,7 +2,9 @@
 
 Run: `.venv/bin/python benchmarks/reading_drawings.py [--no-time] [--no-left-out]`. The yardstick is the plain
 recogniser called once on the whole page, longest side 2000 pixels, with one thread as ours and with as many threads as
-it takes by itself; each sheet is read by all three in turn, in one process. Then thresholds are chosen anew for each
+it takes by itself; each sheet is read by all three in turn, in one process. The plain recogniser reads a figure on its
+side only where it is called again on the turned page: the ratios are given without that second call and with it. Then
+thresholds are chosen anew for each
 document on the sheets of the other ones only (`left_out.py`).
 """
 
@@ -54,11 +56,16 @@ class Cost(NamedTuple):
 
 
 class Timed(NamedTuple):
-    """One sheet, read by us and by the plain recogniser with one thread and with its own number of threads."""
+    """One sheet, read by us and by the plain recogniser with one thread and with its own number of threads.
+
+    `one_again` and `own_again` hold the second call on a sheet that lies on its side.
+    """
 
     ours: Cost
     one: Cost
     own: Cost
+    one_again: Cost
+    own_again: Cost
 
 
 def main() -> None:
@@ -118,13 +125,16 @@ def _summary(costs: list[Timed]) -> list[str]:
     """Sums and medians over the sheets, by the clock and in processor time."""
     lines = []
     for what in Cost._fields:
-        ours, one, own = (np.array([getattr(cost, what) for cost in way]) for way in zip(*costs, strict=True))
-        lines.append(
-            f"{what}: ours {ours.mean():.2f} s a sheet (slowest {ours.max():.2f}),"
-            f" plain with one thread {one.mean():.2f} s, with its own {own.mean():.2f} s;"
-            f" ratio {ours.sum() / one.sum():.2f} and {ours.sum() / own.sum():.2f} of the sums,"
-            f" {np.median(ours / one):.2f} and {np.median(ours / own):.2f} in the middle"
-        )
+        ways = [np.array([getattr(cost, what) for cost in way]) for way in zip(*costs, strict=True)]
+        ours, plain = ways[0], {"one thread": (ways[1], ways[3]), "its own": (ways[2], ways[4])}
+        lines.append(f"{what}: ours {ours.mean():.2f} s a sheet (slowest {ours.max():.2f})")
+        for threads, (once, again) in plain.items():
+            both = once + again
+            lines.append(
+                f"  plain with {threads}: once {once.mean():.2f} s, ratio {ours.sum() / once.sum():.2f} of the sums,"
+                f" {np.median(ours / once):.2f} in the middle; again if sideways {both.mean():.2f} s, ratio"
+                f" {ours.sum() / both.sum():.2f} and {np.median(ours / both):.2f}"
+            )
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000
     return [*lines, f"peak memory of all three in one process {peak:.0f} MB"]
 
@@ -138,15 +148,25 @@ class Yardstick:
         for engine in (self._one, self._own):
             engine(np.full((400, 400, 3), 255, np.uint8))
 
-    def beside(self, document: Document, ours: Callable[[], object]) -> Timed:
-        """The costs of our reading and of the plain ones of the first page, one after the other."""
+    def beside(self, document: Document, turns: int, ours: Callable[[], object]) -> Timed:
+        """The costs of our reading and of the plain ones of the first page, one after the other.
+
+        `turns`: by how many quarters the page is turned counter-clockwise before the second call; 0 for none.
+        """
         cv2.setNumThreads(1)
         mine = _cost(ours)
-        one = _cost(lambda: self._one(_whole(document)))
+        one, one_again = _twice(self._one, document, turns)
         cv2.setNumThreads(OWN_THREADS)
-        own = _cost(lambda: self._own(_whole(document)))
+        own, own_again = _twice(self._own, document, turns)
         cv2.setNumThreads(1)
-        return Timed(mine, one, own)
+        return Timed(mine, one, own, one_again, own_again)
+
+
+def _twice(engine: RapidOCR, document: Document, turns: int) -> tuple[Cost, Cost]:
+    first = _cost(lambda: engine(_whole(document)))
+    if not turns:
+        return first, Cost(0.0, 0.0)
+    return first, _cost(lambda: engine(np.ascontiguousarray(np.rot90(_whole(document), turns))))
 
 
 def _cost(work: Callable[[], object]) -> Cost:
@@ -173,7 +193,7 @@ def _sheet(truth: dict[str, Any], yardstick: Yardstick | None) -> tuple[Score, T
     def ours() -> None:
         kept.append(Page(number=1, width=width, height=height, readings=looker.look(1, width, height).readings))
 
-    timed = yardstick.beside(document, ours) if yardstick else None
+    timed = yardstick.beside(document, -truth["turn_to_read"] // 90 % 4, ours) if yardstick else None
     if not kept:
         ours()
     document.close()
