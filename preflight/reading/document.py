@@ -138,16 +138,16 @@ def _pages(data: bytes, opened: OpenPdf, job: Job, before: float, unnamed: Colle
             forms[number] = sheet
     if forms:
         yield from layout.read_blocks(data, forms)
-    yield from _looks(document, drawn, doubtful, text=len(drawn) <= job.limits.text_pages)
+    looker = Looker(document, job.threads) if images.installed() else None
+    yield from _looks(looker, drawn, doubtful, text=len(drawn) <= job.limits.text_pages)
     yield Done()
 
 
-def _looks(document: Document, drawn: dict[int, Page], doubtful: dict[int, Page], *, text: bool) -> Iterator[Answer]:
+def _looks(looker: Looker | None, drawn: dict[int, Page], doubtful: dict[int, Page], *, text: bool) -> Iterator[Answer]:
     """What stands on these pages, read from their pictures, and whether the characters of others can be trusted.
 
     `text`: whether pages of text are read as well.
     """
-    looker = Looker(document) if images.installed() else None
     yield Looking(tuple(drawn), tuple(doubtful))
     yield from _proofs(looker, doubtful)
     for number, page in drawn.items():

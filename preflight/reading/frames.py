@@ -31,6 +31,8 @@ class Job(msgspec.Struct, frozen=True):
     """The page to begin with; a file that is taken up again begins later."""
     cuts: tuple[Cut, ...] = ()
     """Parts of its pages that are wanted as pictures."""
+    threads: int = 1
+    """With how many the strings of pictures are read."""
 
 
 class Ready(msgspec.Struct, frozen=True, tag=True):

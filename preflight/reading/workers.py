@@ -18,6 +18,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import BinaryIO, cast
 
+import msgspec
 import psutil
 
 import preflight
@@ -35,7 +36,9 @@ START_SECONDS = 120.0
 KILL_SECONDS = 5.0
 
 _ONE_THREAD = {"OMP_NUM_THREADS": "1", "OPENBLAS_NUM_THREADS": "1"}
-"""Files are read side by side already; threads in each would only take memory."""
+"""Files are read side by side already; threads in each would only take memory. Pictures alone are read with more, where
+fewer files wait than there are processors.
+"""
 
 Tell = Callable[[str, int, int], None]
 
@@ -67,16 +70,16 @@ def run_all(
     """Until all are finished, by the reader that is named. All workers are gone when this returns or raises."""
     waiting = [work for work in works if not work.finished]
     if waiting:
-        crew = _Crew(folder.absolute(), waiting, limits, _number(workers, len(waiting)), tell, reader)
+        crew = _Crew(folder.absolute(), waiting, limits, _number(workers), tell, reader)
         try:
             crew.run()
         finally:
             crew.kill()
 
 
-def _number(wished: int | None, files: int) -> int:
+def _number(wished: int | None) -> int:
     """How many read at the same time: as wished, else the processors, at most four."""
-    return max(1, min(wished or min(os.cpu_count() or 1, 4), files))
+    return max(1, wished or min(os.cpu_count() or 1, 4))
 
 
 class _Worker:
@@ -117,12 +120,12 @@ class _Worker:
                 self._answers.put((self, answer, size), timeout=TICK)
                 return
 
-    def give(self, work: Work, folder: Path) -> None:
+    def give(self, work: Work, folder: Path, threads: int) -> None:
         """Hand over the file."""
         self.work = work
         self.heard = time.monotonic()
         work.begin(self.heard)
-        job = work.job(folder)
+        job = msgspec.structs.replace(work.job(folder), threads=threads)
         with contextlib.suppress(OSError):  # it has just died: the end of its pipe says so
             write_frame(cast("BinaryIO", self.process.stdin), job)
 
@@ -195,7 +198,8 @@ class _Crew:
         busy = sum(w.work is not None for w in self._workers)
         for worker in self._workers:
             if worker.ready and worker.work is None and self._waiting and busy < self._size:
-                worker.give(self._waiting.pop(0), self._folder)
+                threads = max(1, self._size // (busy + len(self._waiting)))
+                worker.give(self._waiting.pop(0), self._folder, threads)
                 busy += 1
 
     def _take(self, worker: _Worker, answer: Answer | None, size: int) -> None:

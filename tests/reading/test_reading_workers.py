@@ -175,3 +175,9 @@ def _wait_until(holds: Callable[[], bool]) -> None:
         assert time.monotonic() < until
         with contextlib.suppress(psutil.Error):
             time.sleep(0.02)
+
+
+@pytest.mark.parametrize(("files", "threads"), [(1, 4), (2, 2), (5, 1)])
+def test_files_get_more_threads_where_fewer_wait_than_there_are_processors(run, files: int, threads: int):
+    read = run("tells_its_threads", Limits(seconds=30, memory=300), files, workers=4)
+    assert min(len(facts.pages) for facts in read) == threads, "later ones may get those of files that are done"

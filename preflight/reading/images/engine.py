@@ -58,8 +58,9 @@ class Rect(NamedTuple):
 class Engine:
     """The models, loaded once a process: about 0.5 s and 0.2 GB."""
 
-    def __init__(self) -> None:
-        engine = _rapidocr.RapidOCR(params=_PARAMETERS)
+    def __init__(self, threads: int = 1) -> None:
+        threaded = {"EngineConfig.onnxruntime.intra_op_num_threads": threads}
+        engine = _rapidocr.RapidOCR(params={**_PARAMETERS, **threaded})
         self._detector = engine._load_det_model()
         self._recogniser = engine._load_rec_model()
         known = list(self._recogniser.postprocess_op.character)
@@ -106,7 +107,6 @@ _PARAMETERS = {
     "Det.limit_type": "max",
     "Det.model_path": str(_MODELS / "PP-OCRv6_det_small.onnx"),
     "Rec.model_path": str(_MODELS / "PP-OCRv6_rec_small.onnx"),
-    "EngineConfig.onnxruntime.intra_op_num_threads": 1,
     "EngineConfig.onnxruntime.inter_op_num_threads": 1,
 }
 

@@ -32,8 +32,9 @@ class Look(NamedTuple):
 class Looker:
     """Reads pictures of pages; its models are loaded with the first one."""
 
-    def __init__(self, document: Document) -> None:
+    def __init__(self, document: Document, threads: int = 1) -> None:
         self._document = document
+        self._threads = threads
         self._engine: Any = None
 
     def look(self, number: int, width: float, height: float, *, text: bool = False) -> Look:
@@ -56,7 +57,7 @@ class Looker:
 
     def _read_by(self) -> Any:
         if self._engine is None:
-            self._engine = importlib.import_module("preflight.reading.images.engine").Engine()
+            self._engine = importlib.import_module("preflight.reading.images.engine").Engine(self._threads)
         return self._engine
 
     def _drawn(self, number: int, width: float, height: float) -> tuple[Any, Scale]:
