@@ -74,7 +74,8 @@ def _seems_on(paper: Paper) -> Unread:
     """On which basis a scan seems to be, for a person to hold against the boxes."""
     seen = pictured(paper)
     found = certification(seen.paper) if seen else None
-    if found is None or found.basis is None or found.basis_at is None:
+    nothing_to_see = found is not None and found.basis == "income" and found.other_basis is None  # it has no boxes
+    if found is None or found.basis is None or found.basis_at is None or nothing_to_see:
         return Unread(why=paper.text_unread or "", at=of_paper(paper))
     return Unread(
         why=f"the scan seems to be on the {found.basis} basis; whether its boxes fit it cannot be told: look there",
