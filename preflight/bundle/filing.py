@@ -25,6 +25,8 @@ def read_declared(folder: Path, manifest: Manifest, roles: Iterable[str]) -> Dec
     Raises DataMistakes with every mistake: unknown keys and values, files that are not there, unknown roles.
     """
     data = _read(folder)
+    if not data:
+        return Declared()
     mistakes = against_schema(data, schema("filing"), DECLARATION)
     if isinstance(data.get("papers"), dict):
         data["papers"] = {name: _as_id(role) for name, role in data["papers"].items()}

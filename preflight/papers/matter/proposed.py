@@ -77,8 +77,10 @@ def _sure_first(every: Iterable[Said], scans: Container[tuple[str, int]]) -> lis
 
 
 def _entity(filing: Filing) -> Proposed:
+    """Left open where the paper that seems to say it could not be read: it is a statement of the signer."""
     claimed = entity_claimed(filing)
-    return Proposed("entity", claimed.name or "", claimed.how_known if claimed.name else _silent(filing))
+    known = claimed.name is not None and claimed.sure
+    return Proposed("entity", (claimed.name or "") if known else "", claimed.how_known if known else _silent(filing))
 
 
 def _said(key: str, filing: Filing, every: Sequence[tuple[Said, str]], same: Callable[[str, str], bool]) -> Proposed:

@@ -16,6 +16,8 @@ class EntityClaimed(msgspec.Struct, frozen=True):
 
     name: str | None
     how_known: str
+    sure: bool = True
+    """False where it rests on a paper that could not be read."""
 
 
 def entity_claimed(filing: Filing, picture: EntityPicture | None = None) -> EntityClaimed:
@@ -36,8 +38,9 @@ def entity_claimed(filing: Filing, picture: EntityPicture | None = None) -> Enti
     if sheet and sheet.undiscounted.tick == "ticked" and seen.tick == "none":
         return EntityClaimed("undiscounted", f"stated in {sheet.paper.file}")
     if seen.certifications and seen.certification != "other matter":
-        unread = ", which could not be read" if seen.certification == "unreadable" else ""
-        return EntityClaimed("micro", f"by the certification in the folder{unread}")
+        if seen.certification == "unreadable":
+            return EntityClaimed("micro", "by the certification in the folder, which could not be read", sure=False)
+        return EntityClaimed("micro", "by the certification in the folder")
     if seen.amount in ENTITIES:
         return EntityClaimed(seen.amount, f"by the fee stated in {seen.amounts[0].place.file}")
     return EntityClaimed(None, "no paper says it")
