@@ -100,6 +100,8 @@ def _stands_for(piece: str) -> tuple[tuple[str, ...], tuple[int, int] | None]:
             return (kind + first, kind + last), None
     if found := _NUMERALS.fullmatch(piece):
         first, last = found.groups()
+        if first == last:
+            return (), None  # where a section is cut: "along line 2-2"
         if int(first) < int(last) and len(last) >= len(first):
             return (first, last), (int(first), int(last))
     if found := _SLASHED.fullmatch(piece):
