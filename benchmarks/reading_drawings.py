@@ -56,12 +56,13 @@ class Cost(NamedTuple):
 
 
 class Timed(NamedTuple):
-    """One sheet, read by us and by the plain recogniser with one thread and with its own number of threads.
+    """One sheet, read by us and by the plain recogniser, each with one thread and with one for each processor.
 
     `one_again` and `own_again` hold the second call on a sheet that lies on its side.
     """
 
     ours: Cost
+    ours_own: Cost
     one: Cost
     own: Cost
     one_again: Cost
@@ -87,7 +88,7 @@ def main() -> None:
 def told(yardstick: Yardstick | None) -> None:
     """The table with the errors of each sheet; times only where there is a yardstick."""
     heads = f"{'sheet':<22} {'recall':>6} {'prec.':>6}  {'set right':<9}"
-    times = f"  {'ours':>5} {'plain 1':>7} {'ratio':>5} {'plain own':>9} {'ratio':>5}" if yardstick else ""
+    times = "   ours plain 1 ratio  ours own plain own ratio" if yardstick else ""
     print(f"{heads}{times}  missed / wrong")
     scores, costs = [], []
     for truth in truths():
@@ -117,8 +118,8 @@ def _errors(found: Score) -> str:
 
 
 def _seconds(timed: Timed) -> str:
-    ours, one, own = timed.ours.clock, timed.one.clock, timed.own.clock
-    return f"  {ours:5.2f} {one:7.2f} {ours / one:5.2f} {own:9.2f} {ours / own:5.2f}"
+    ours, one, ours_own, own = timed.ours.clock, timed.one.clock, timed.ours_own.clock, timed.own.clock
+    return f"  {ours:5.2f} {one:7.2f} {ours / one:5.2f} {ours_own:9.2f} {own:9.2f} {ours_own / own:5.2f}"
 
 
 def _summary(costs: list[Timed]) -> list[str]:
@@ -126,17 +127,16 @@ def _summary(costs: list[Timed]) -> list[str]:
     lines = []
     for what in Cost._fields:
         ways = [np.array([getattr(cost, what) for cost in way]) for way in zip(*costs, strict=True)]
-        ours, plain = ways[0], {"one thread": (ways[1], ways[3]), "its own": (ways[2], ways[4])}
-        lines.append(f"{what}: ours {ours.mean():.2f} s a sheet (slowest {ours.max():.2f})")
-        for threads, (once, again) in plain.items():
+        for threads, ours, once, again in (("one thread", *ways[::2]), ("its own", *ways[1::2])):
             both = once + again
             lines.append(
-                f"  plain with {threads}: once {once.mean():.2f} s, ratio {ours.sum() / once.sum():.2f} of the sums,"
+                f"{what}, {threads}: ours {ours.mean():.2f} s a sheet (slowest {ours.max():.2f}), plain once"
+                f" {once.mean():.2f} s, ratio {ours.sum() / once.sum():.2f} of the sums,"
                 f" {np.median(ours / once):.2f} in the middle; again if sideways {both.mean():.2f} s, ratio"
                 f" {ours.sum() / both.sum():.2f} and {np.median(ours / both):.2f}"
             )
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000
-    return [*lines, f"peak memory of all three in one process {peak:.0f} MB"]
+    return [*lines, f"peak memory of all in one process {peak:.0f} MB"]
 
 
 class Yardstick:
@@ -148,7 +148,9 @@ class Yardstick:
         for engine in (self._one, self._own):
             engine(np.full((400, 400, 3), 255, np.uint8))
 
-    def beside(self, document: Document, turns: int, ours: Callable[[], object]) -> Timed:
+    def beside(
+        self, document: Document, turns: int, ours: Callable[[], object], ours_own: Callable[[], object]
+    ) -> Timed:
         """The costs of our reading and of the plain ones of the first page, one after the other.
 
         `turns`: by how many quarters the page is turned counter-clockwise before the second call; 0 for none.
@@ -157,9 +159,10 @@ class Yardstick:
         mine = _cost(ours)
         one, one_again = _twice(self._one, document, turns)
         cv2.setNumThreads(OWN_THREADS)
+        mine_own = _cost(ours_own)
         own, own_again = _twice(self._own, document, turns)
         cv2.setNumThreads(1)
-        return Timed(mine, one, own, one_again, own_again)
+        return Timed(mine, mine_own, one, own, one_again, own_again)
 
 
 def _twice(engine: RapidOCR, document: Document, turns: int) -> tuple[Cost, Cost]:
@@ -186,14 +189,16 @@ def _sheet(truth: dict[str, Any], yardstick: Yardstick | None) -> tuple[Score, T
     document = Document((FOLDER / truth["file"]).read_bytes())
     with document.page(1) as page:
         width, height = (side * CM_PER_PT for side in page.size)
-    looker = Looker(document)
-    looker.look(1, 2.0, 2.0)  # loads the models
+    lookers = [Looker(document), Looker(document, os.cpu_count() or 1)]
+    for looker in lookers if yardstick else ():
+        looker.look(1, 2.0, 2.0)  # loads the models
     kept: list[Page] = []
 
-    def ours() -> None:
+    def ours(looker: Looker = lookers[0]) -> None:
         kept.append(Page(number=1, width=width, height=height, readings=looker.look(1, width, height).readings))
 
-    timed = yardstick.beside(document, -truth["turn_to_read"] // 90 % 4, ours) if yardstick else None
+    turns = -truth["turn_to_read"] // 90 % 4
+    timed = yardstick.beside(document, turns, ours, lambda: ours(lookers[1])) if yardstick else None
     if not kept:
         ours()
     document.close()
