@@ -7,6 +7,7 @@ the rules as read give "advice / notice" for each.
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -79,7 +80,9 @@ def _canvas(path: Path) -> Canvas:
 def _found(folder: Path, ready_for: str, tmp_path: Path) -> tuple[int, dict[str, str], dict[str, dict[str, str]]]:
     out = tmp_path / "report.json"
     command = [sys.executable, "-P", "-m", "preflight", "check", str(folder), "--filing-date", DAY]
-    done = subprocess.run([*command, "--ready-for", ready_for, "--json", str(out)], capture_output=True, check=False)
+    kept = {**os.environ, "PREFLIGHT_CACHE": os.environ["PREFLIGHT_TESTS_KEEP"]}
+    options = ["--ready-for", ready_for, "--json", str(out)]
+    done = subprocess.run([*command, *options], capture_output=True, check=False, env=kept)
     findings = json.loads(out.read_text("utf-8"))["findings"]
     levels = {f["requirement"]: f["consequence"] for f in findings}
     return done.returncode, levels, {f["requirement"]: f["consequences"] for f in findings}

@@ -73,10 +73,10 @@ def test_some_reasons(swept, name: str, reason: str):
 
 
 @pytest.mark.skipif(not SHEETS.is_dir(), reason="the scanned sheets are not beside this checkout")
-def test_scanned_sheets_have_ink_within_their_edges():
-    for facts in read_files(SHEETS, _entries(SHEETS)[:4], workers=2):
-        (page,) = facts.pages
-        assert 1 < page.ink.left < page.ink.right < page.width - 1
-        assert len(page.pictures) == 1
-        assert page.pictures[0].dpi == 300
-        assert page.colour.share == 0
+def test_a_scanned_sheet_has_ink_within_its_edges():
+    (facts,) = read_files(SHEETS, _entries(SHEETS)[:1])
+    (page,) = facts.pages
+    assert 1 < page.ink.left < page.ink.right < page.width - 1
+    assert len(page.pictures) == 1
+    assert page.pictures[0].dpi == 300
+    assert page.colour.share == 0

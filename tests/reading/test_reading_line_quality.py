@@ -68,7 +68,7 @@ def _scan(
     return _read(_sheet(Image.fromarray(grey), *size))
 
 
-@settings(max_examples=5, deadline=None)
+@settings(max_examples=3, deadline=None)
 @given(
     degrees=st.floats(-4.5, 4.5),
     size=st.sampled_from([(21.0, 29.7), (21.59, 27.94), (29.7, 21.0), (14.8, 21.0)]),
@@ -78,7 +78,7 @@ def test_the_skew_of_a_scan_is_measured(degrees: float, size: tuple[float, float
     assert _scan(degrees, size=size).skew == pytest.approx(degrees, abs=0.3)
 
 
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=2, deadline=None)
 @given(greys=st.lists(st.integers(100, 215), min_size=2, max_size=3, unique=True))
 def test_paler_lines_are_measured_as_paler(greys: list[int]) -> None:
     """What a threshold drops is monotone in the grey that was drawn, and close to it."""

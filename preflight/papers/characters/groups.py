@@ -16,6 +16,7 @@ NEAR = 60
 _UNIT = re.compile(r"[-/]")
 _NOT_COUNTED = of.UNCOUNTED | of.STOPS
 _GOES_ON = of.STOPS | of.SHOWN_AT
+_NO_NOUNS = of.STOPS | of.PARTICIPLES | of.VERBS
 _NO_PLURAL = ("ss", "us", "is", "os", "ics", "'s")
 
 
@@ -119,7 +120,7 @@ def numbers_a_kind(every: Sequence[Token], at: int) -> bool:
         return False
     kind, noun = every[at - 1], every[at + 1]
     begins = kind.kind == "word" and kind.text[0].isupper() and every[at - 2].low in of.ARTICLES
-    goes_on = noun.kind == "word" and noun.text.islower() and noun.low not in of.STOPS | of.PARTICIPLES | of.VERBS
+    goes_on = noun.kind == "word" and noun.text.islower() and noun.low not in _NO_NOUNS
     noun_in_s = not noun.low.endswith("s") or noun.low in of.NOUNS_IN_S
     return begins and goes_on and noun_in_s and not noun.low.endswith("ed") and every[at + 2].kind == "character"
 
