@@ -136,7 +136,9 @@ def is_quantity(every: Sequence[Token], group: Group) -> bool:
 def _is_a_volume(every: Sequence[Token], group: Group) -> bool:
     """Whether a year in brackets follows, as behind the volume of a journal: "Bull. Soc. Tracers 41 (1998)"."""
     behind = every[group.last + 1 : group.last + 4]
-    return len(behind) == len("(y)") and behind[0].text + behind[2].text == "()" and bool(YEAR.fullmatch(behind[1].text))
+    return (
+        len(behind) == len("(y)") and behind[0].text + behind[2].text == "()" and bool(YEAR.fullmatch(behind[1].text))
+    )
 
 
 def _counts_in_brackets(every: Sequence[Token], group: Group) -> bool:

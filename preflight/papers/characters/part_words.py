@@ -247,7 +247,8 @@ OPERATORS = frozenset("=+*/^\u00d7\u00b7\u2264\u2265<>")
 """Between the terms of a formula, behind which its number stands."""
 COUNTED_BELOW_TEN = OFTEN_COUNTED | _words(
     "mode modes state states priority priorities byte bytes value values category categories"
-    " method procedure scheme algorithm protocol step steps iteration expression expressions inequality inequalities run runs test tests query task user users cycle"
+    " method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle"
+    " expression expressions inequality inequalities"
 )
 """Small numbers behind these count: "step 3"."""
 PARTS_TOO = _words("table sheet line channel port column row layer case")
