@@ -117,6 +117,7 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
         one.text for _, page in _sheets(filing) for one in named_on(page, text.texts) if one.sure
     }
     missing: list[Seen] = []
+    sure |= {name for name in text.texts if len(text.gathers(name) & sure) > 1}
     surely = [name for name in text.texts if text.names_for_sure(name)]
     for name in sorted(surely, key=lambda t: (len(t), t)):
         mentions = [mention for mention in text.mentions if mention.text == name]

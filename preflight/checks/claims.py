@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from preflight.checks.api import NoLimits, Outcomes, Seen, check
-from preflight.checks.specification import place, start, unread
+from preflight.checks.specification import as_far_as_read, only_if_read, place, start, unread
 from preflight.papers import Filing
 from preflight.papers.specification.antecedents import unfounded
 from preflight.papers.specification.claims import Claim
@@ -44,10 +44,9 @@ def claims_present(filing: Filing, _: NoLimits) -> Outcomes:
 )
 def claims_form(filing: Filing, _: NoLimits) -> Outcomes:
     """Follow the numbers of the claims, and see whether each is one sentence from a capital to a full stop."""
-    found = specification(filing)
-    if found is None or not (found.claims or found.unread):
+    found = yield from as_far_as_read(filing)
+    if found is None:
         return
-    yield from unread(found)
     for claims in found.claim_sets:
         expected = 1
         for at, claim in enumerate(claims):
@@ -97,10 +96,9 @@ def _faults(claim: Claim, expected: int, before: Sequence[Claim]) -> Iterator[tu
 )
 def claims_dependency(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether each claim that is referred to is there, and stands before."""
-    found = specification(filing)
-    if found is None or not (found.claims or found.unread):
+    found = yield from as_far_as_read(filing)
+    if found is None:
         return
-    yield from unread(found)
     for claims in found.claim_sets:
         numbers = {claim.number for claim in claims}
         for claim in (one for one in claims if one.number is not None):
@@ -133,10 +131,9 @@ def _reference(claim: Claim, refers: Reference, numbers: set[int | None], *, inc
 )
 def multiple_dependent(filing: Filing, _: NoLimits) -> Outcomes:
     """Read how claims refer to several claims: in the alternative, to one set, and to none that does the same."""
-    found = specification(filing)
-    if found is None or not (found.claims or found.unread):
+    found = yield from as_far_as_read(filing)
+    if found is None:
         return
-    yield from unread(found)
     for claims in found.claim_sets:
         multiple = {c.number for c in claims if any(r.multiple for r in c.refers)}
         for claim in claims:
@@ -166,8 +163,7 @@ def _several(claim: Claim, multiple: set[int | None]) -> Iterator[Seen]:
 @check("claims-counted", of=Filing, takes=NoLimits, says=("claim",))
 def claims_counted(filing: Filing, _: NoLimits) -> Outcomes:
     """Count as how many claims each counts that refers, itself or through another, to several in the alternative."""
-    found = specification(filing)
-    yield from unread(found) if found else ()
+    found = yield from as_far_as_read(filing)
     for claims in found.claim_sets if found else ():
         counts: dict[int | None, int] = {}
         for claim in claims:
@@ -188,11 +184,8 @@ def claims_counted(filing: Filing, _: NoLimits) -> Outcomes:
 @check("claims-terms", of=Filing, takes=NoLimits, says=("claim",))
 def claims_terms(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for "the" before a word of which neither the claim nor those that it refers to spoke before."""
-    found = specification(filing)
-    if found is None or not (found.claims or found.unread):
-        return
-    if found.unread:
-        yield from unread(found)
+    found = yield from only_if_read(filing)
+    if found is None:
         return
     for claims in found.claim_sets:
         faults = list(unfounded(claims))

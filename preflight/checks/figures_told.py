@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 from preflight.checks.api import NoLimits, Outcomes, Seen, check
-from preflight.checks.specification import place, unread
+from preflight.checks.specification import only_if_read, place
 from preflight.papers import Filing
-from preflight.papers.specification.structure import specification
 from preflight.papers.specification.taken_up import mixed, out_of_turn, taken_up
 
 
 @check("figures-in-turn", of=Filing, takes=NoLimits, sorts=("mixed", "order"), says=("figure", "before"))
 def figures_in_turn(filing: Filing, _: NoLimits) -> Outcomes:
     """Follow the figures that the description takes up ("FIG. 2 shows", "Turning to FIG. 3"); mentions do not count."""
-    found = specification(filing)
+    found = yield from only_if_read(filing)
     if found is None:
-        return
-    if found.unread:
-        yield from unread(found)
         return
     told = taken_up(found.described)
     faults = [

@@ -9,10 +9,10 @@ import msgspec
 
 from preflight.checks.api import Outcomes, Seen, Unread, check
 from preflight.checks.series import Numbered, follow
-from preflight.checks.specification import place, unread
+from preflight.checks.specification import only_if_read, place
 from preflight.papers import Filing
 from preflight.papers.specification.paragraphs import Paragraph
-from preflight.papers.specification.structure import Specification, specification
+from preflight.papers.specification.structure import Specification
 
 LONG = 3
 """Numbers of fewer digits may be those of a list of literature. House value."""
@@ -29,11 +29,8 @@ class Digits(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("paragraph-numbers", of=Filing, takes=Digits, sorts=("gap", "repeat", "order", "form"), says=("expected",))
 def paragraph_numbers(filing: Filing, limit: Digits) -> Outcomes:
     """Follow the numbers in brackets at the beginning of paragraphs; one that begins with 1 again is a new series."""
-    found = specification(filing)
+    found = yield from only_if_read(filing)
     if found is None:
-        return
-    if found.unread:
-        yield from unread(found)
         return
     series = list(_series(found))
     for run in series:

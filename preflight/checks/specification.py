@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from itertools import pairwise
 from typing import get_args
 
@@ -35,6 +35,20 @@ def unread(found: Specification) -> Iterator[Unread]:
         yield Unread(why=why, at=Place(file=file, page=page, role=role))
 
 
+def as_far_as_read(filing: Filing) -> Generator[Unread, None, Specification | None]:
+    """The specification, after one outcome for each of its pages that could not be read; None where there is none."""
+    found = specification(filing)
+    if found is not None:
+        yield from unread(found)
+    return found
+
+
+def only_if_read(filing: Filing) -> Generator[Unread, None, Specification | None]:
+    """The same, but None also where a page could not be read, or there is no text."""
+    found = yield from as_far_as_read(filing)
+    return found if found and found.sections and not found.unread else None
+
+
 def start(found: Specification) -> Place:
     """Where the text begins."""
     first = next((paragraph for section in found.sections for paragraph in _all(section)), None)
@@ -55,13 +69,9 @@ def _all(section: Section) -> tuple[Paragraph, ...]:
 )
 def figure_list(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the list of figures with the labels of the sheets and with the figures that the description speaks of."""
-    found = specification(filing)
     drawings = filing.with_role("drawings")
-    if found is None or not drawings or not found.sections:
-        yield from unread(found) if found and drawings else ()
-        return
-    if found.unread:
-        yield from unread(found)
+    found = (yield from only_if_read(filing)) if drawings else None
+    if found is None:
         return
     told = dict(reversed([one for p in found.described for one in figures_of(p.passage)]))
     listed = {name: view for view in reversed(found.views) for name in view.figures}
@@ -110,10 +120,9 @@ def _number(name: str) -> tuple[int, str]:
 )
 def figure_order(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether the list of figures takes each once, in the order of their numbers, and names kinds of view."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     seen: set[tuple[str, str]] = set()
     before: View | None = None
     for view in found.views:
@@ -155,10 +164,9 @@ def _kinds(views: Sequence[View]) -> Iterator[Seen]:
 @check("pages-present", of=Filing, takes=NoLimits, sorts=("within", "end"), says=("last", "first"), acquits_scans=True)
 def pages_present(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether a sentence that a page leaves open is taken up by the next page."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     breaks = list(broken_sentences(found.sections)) if not found.unread else []
     for one in breaks:
         yield Seen(
@@ -183,10 +191,9 @@ class Empty(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("empty-sections", of=Filing, takes=Empty, sorts=("empty", "later"))
 def empty_sections(filing: Filing, wanted: Empty) -> Outcomes:
     """Look for headings without text below them, and for words that put something off."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     faults = False
     for section, after in pairwise((*found.sections, None)):
         if section and section.heading and section.empty and _must_hold_text(section, after) and not found.unread:
@@ -224,12 +231,8 @@ class Least(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("description-words", of=Filing, takes=Least, acquits_scans=True)
 def short_text(filing: Filing, limit: Least) -> Outcomes:
     """Count the words of the text beside claims and abstract."""
-    found = specification(filing)
-    if found is None or not found.sections:
-        yield from unread(found) if found else ()
-        return
-    if found.unread:
-        yield from unread(found)
+    found = yield from only_if_read(filing)
+    if found is None:
         return
     count = sum(
         len(words(p.text)) for s in found.sections if s.part not in ("claims", "abstract") for p in s.paragraphs
@@ -269,10 +272,9 @@ def slides(filing: Filing, limit: Slides) -> Outcomes:
 @check("section-order", of=Filing, takes=NoLimits, says=("before",), acquits_scans=True)
 def section_order(filing: Filing, _: NoLimits) -> Outcomes:
     """Compare the order of the headings that open a part with the usual one; parts that are not there do not count."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     highest: Section | None = None
     known = [s for s in found.sections if s.heading and s.part and s.part not in ("field",)]
     for section in known:

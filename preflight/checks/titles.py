@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 
 import msgspec
 
@@ -15,12 +15,13 @@ from preflight.papers.specification.structure import specification
 from preflight.papers.specification.wording import marked_words
 
 
-def _title(filing: Filing) -> Said | Iterator[Unread]:
-    """The title, or why none can be told."""
+def _title(filing: Filing) -> Generator[Unread, None, Said | None]:
+    """The title; None after why none can be told."""
     found = specification(filing)
     if found and found.title:
         return found.title
-    return unread(found) if found else iter(())
+    yield from unread(found) if found else ()
+    return None
 
 
 @check("title-there", of=Filing, takes=NoLimits, acquits_scans=True)
@@ -46,9 +47,8 @@ class Beginnings(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("title-begins", of=Filing, takes=Beginnings)
 def title_begins(filing: Filing, idle: Beginnings) -> Outcomes:
     """Look at the first words of the title."""
-    said = _title(filing)
-    if not isinstance(said, Said):
-        yield from said
+    said = yield from _title(filing)
+    if said is None:
         return
     text = flat_text(said.value).casefold()
     proper = any(re.match(rf"{re.escape(one)}\b", text) for one in idle.unless)
@@ -60,9 +60,8 @@ def title_begins(filing: Filing, idle: Beginnings) -> Outcomes:
 @check("title-characters", of=Filing, takes=NoLimits)
 def title_characters(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for characters beyond the plain alphabet and its signs; kinds of dashes and quotes do not count."""
-    said = _title(filing)
-    if not isinstance(said, Said):
-        yield from said
+    said = yield from _title(filing)
+    if said is None:
         return
     strange = "".join(dict.fromkeys(c for c in flat_text(said.value) if not c.isascii() or not c.isprintable()))
     yield Seen(what="title", held=not strange, measured=f'"{strange or said.value}"', at=of_said(said))
@@ -77,9 +76,8 @@ class Words(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("title-words", of=Filing, takes=Words, sorts=("mark", "long"))
 def title_words(filing: Filing, limit: Words) -> Outcomes:
     """Count the words of the title, and look for signs of trade marks."""
-    said = _title(filing)
-    if not isinstance(said, Said):
-        yield from said
+    said = yield from _title(filing)
+    if said is None:
         return
     yield from _signs(said)
     count = len(flat_text(said.value).split())

@@ -8,12 +8,12 @@ import msgspec
 
 from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
 from preflight.checks.cover_sheets import benefit_on_forms
-from preflight.checks.specification import place, start, unread
+from preflight.checks.specification import as_far_as_read, place, start
 from preflight.papers import Filing
 from preflight.papers.specification.headings import Part
 from preflight.papers.specification.incorporated import incorporations, origins
 from preflight.papers.specification.passages import Passage, joined
-from preflight.papers.specification.structure import Specification, specification, whole_text
+from preflight.papers.specification.structure import Specification, whole_text
 from preflight.papers.specification.wording import (
     Wording,
     benefit_claims,
@@ -58,10 +58,9 @@ def _passage(found: Specification, wanted: Phrases) -> Passage | None:
 @check("phrases", of=Filing, takes=Phrases)
 def no_phrases(filing: Filing, wanted: Phrases) -> Outcomes:
     """Look for certain phrases in the text."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     text = _passage(found, wanted)
     if text is None:
         return
@@ -81,10 +80,9 @@ def _each(some: Iterable[Wording], where: Place) -> Outcomes:
 
 def _looked_for(filing: Filing, find: Callable[[Passage], Iterable[Wording]], *not_in: Part) -> Outcomes:
     """What is found in the whole text but for some of its parts."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     if text := whole_text(found, *not_in):
         yield from _each(find(text), start(found))
 
@@ -104,10 +102,9 @@ class Share(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("english", of=Filing, takes=Share, acquits_scans=True)
 def english(filing: Filing, limit: Share) -> Outcomes:
     """Measure how many of the words stand in paragraphs of another language."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     said = language(found)
     if said.every:
         at = place(said.spot) if said.spot else start(found)
@@ -132,10 +129,9 @@ class Sort(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 @check("incorporation", of=Filing, takes=Sort, sorts=("words", "blank", "web"))
 def incorporation(filing: Filing, wanted: Sort) -> Outcomes:
     """Read each sentence that takes in another document: its words, the number of the document, web addresses."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     text = whole_text(found)
     taken_in = list(incorporations(text)) if text else []
     if text and not taken_in:
@@ -154,10 +150,9 @@ def incorporation(filing: Filing, wanted: Sort) -> Outcomes:
 @check("incorporated-origin", of=Filing, takes=NoLimits, sorts=("foreign", "writing", "application"))
 def incorporated_origin(filing: Filing, _: NoLimits) -> Outcomes:
     """Tell of each document that is taken in whether it is one from which all may be taken; what is unclear holds."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     text = whole_text(found)
     for origin, one in origins(text) if text else ():
         yield Seen(what="document", held=not origin, measured=f'"{one.words}"', sort=origin, at=place(one.spot))
@@ -166,10 +161,9 @@ def incorporated_origin(filing: Filing, _: NoLimits) -> Outcomes:
 @check("marks-set-off", of=Filing, takes=NoLimits)
 def marks_set_off(filing: Filing, _: NoLimits) -> Outcomes:
     """See whether each word that bears the sign of a trade mark stands in capitals."""
-    found = specification(filing)
+    found = yield from as_far_as_read(filing)
     if found is None:
         return
-    yield from unread(found)
     text = whole_text(found)
     seen: set[str] = set()
     for at, word in marked_words(text.text) if text else ():

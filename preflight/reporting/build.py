@@ -84,7 +84,7 @@ def build_report(
         characters=tell_characters(character_table(filing)),
         fees=money.worksheet_of(filing, entity.name, rulebook.fees_checked_on),
         dates={"filing": settled.filing_date.isoformat(), "payment": settled.payment_date.isoformat()},
-        cautions=(*_cautions(rulebook, settled.filing_date), *_inferred(filing)),
+        cautions=(*_cautions(rulebook, settled.filing_date), *inferred_parts(filing)),
         void=tuple(_void(one, rulebook) for one in verdict.void),
     )
 
@@ -244,8 +244,10 @@ def _cautions(rulebook: Rulebook, filing_date: dt.date) -> tuple[str, ...]:
     return (*rulebook.cautions, *aged)
 
 
-def _inferred(filing: Filing) -> Iterator[str]:
-    """Where headings are absent, what was taken for the parts that they would open."""
+def inferred_parts(filing: Filing) -> Iterator[str]:
+    """Where headings are absent, what was taken for the parts that they would open, or that none divides the text."""
     found = specification(filing)
     if found and found.inferred:
         yield f"parts without a heading were told by their text, see whether that is right: {'; '.join(found.inferred)}"
+    if found and found.described and not found.unread and not any(section.heading for section in found.sections):
+        yield "the description has no heading that is known, so its parts were not told apart"

@@ -14,7 +14,7 @@ ALL = 1_000_000
 """For programs, which do not tire."""
 WHOLE_FOLDER = "the folder as a whole"
 _SMALL = 5.0
-"""A box of at most this many cm each way is worth looking for with a ruler."""
+"""A box of at most this many cm is worth looking for with a ruler; of a long line its height tells enough."""
 
 
 def where(finding: Finding, documents: Iterable[Document], most: int = MOST) -> list[str]:
@@ -74,6 +74,7 @@ def _how_often(places: Sequence[Place], pages: int) -> str:
 
 def _spot(place: Place) -> str:
     box: Box | None = place.box_cm
-    if box is None or place.page is None or max(box.width, box.height) > _SMALL:
+    if box is None or place.page is None or box.height > _SMALL:
         return ""
-    return f", {wording.length(box.top)} from the top and {wording.length(box.left)} from the left"
+    across = f" and {wording.length(box.left)} from the left" if box.width <= _SMALL else ""
+    return f", {wording.length(box.top)} from the top{across}"

@@ -125,6 +125,22 @@ def test_candidates_for_holding_against_known_titles() -> None:
     assert [said.value for said in title_candidates(sheet("Hose Clamp | Ada Example"))] == ["Hose Clamp", "Ada Example"]
 
 
+@pytest.mark.parametrize(
+    ("over", "title"),
+    [
+        (["HOSE CLAMP WITH LEVER"], "HOSE CLAMP WITH LEVER"),
+        (["DEMO-0417", "HOSE CLAMP", "WITH LEVER"], "HOSE CLAMP WITH LEVER"),
+        (["MAPLE AND ALDER LLP"], None),
+        (["PROVISIONAL PATENT APPLICATION"], None),
+        (["The clamp of claim 2 with a lever."], None),
+        ([], None),
+    ],
+)
+def test_the_title_over_the_heading_of_an_abstract(over: list[str], title: str | None) -> None:  # common practice
+    rows = [centred(text, 3 + at) for at, text in enumerate([*over, "ABSTRACT"])]
+    assert value(paper({"role": "abstract", "pages": [{"text": [*rows, line(PROSE, 3, 9)]}]})) == title
+
+
 def test_an_unlabelled_first_line_of_claims_is_no_title() -> None:
     assert value(paper({"role": "claims", "pages": [{"text": ["CLAIMS", "1. A clamp."]}]})) is None
 

@@ -142,14 +142,14 @@ def test_a_blank_that_is_only_room_between_two_letters_is_one(lines_of):
 def test_raised_and_lowered_signs_stay_in_their_line(lines_of):
     def paint(canvas) -> None:
         text = canvas.beginText(100, 700)
-        for piece, size, rise in (("H", 12, 0), ("2", 7, -3), ("O and x", 12, 0), ("2", 7, 5)):
+        for piece, size, rise in (("H", 12, 0), ("2", 7, -3), ("O and x", 12, 0), ("2", 7, 5), ("3", 10, -6)):
             text.setFont("Helvetica", size)
             text.setRise(rise)
             text.textOut(piece)
         canvas.drawText(text)
 
     (line,) = lines_of(paint)
-    assert line.text == "H2O and x2"
+    assert line.text == "H2O and x23"
     assert line.size == 12
 
 

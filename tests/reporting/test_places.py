@@ -43,6 +43,10 @@ def test_a_small_thing_is_found_with_a_ruler(said):
     assert said(at(3, DIGIT)) == ["drawings.pdf, page 3, 10.2 cm from the top and 4.5 cm from the left"]
 
 
+def test_of_a_long_line_its_height_is_told(said):
+    assert said(at(3, Box(2.5, 8.1, 19.0, 8.5))) == ["drawings.pdf, page 3, 8.1 cm from the top"]
+
+
 def test_a_box_of_the_whole_page_says_nothing_more_than_the_page(said):
     assert said(at(3, PAGE)) == ["drawings.pdf, page 3"]
 

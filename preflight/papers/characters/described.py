@@ -8,7 +8,8 @@ from collections.abc import Iterable
 import msgspec
 
 from preflight.facts import Box
-from preflight.papers.characters.pairing import LETTERED, YEAR, Paired, paired
+from preflight.papers.characters.groups import YEAR, is_plural
+from preflight.papers.characters.pairing import LETTERED, Paired, paired
 from preflight.papers.characters.part_words import OFTEN_COUNTED
 from preflight.papers.model import Paper
 from preflight.papers.pages.continuous import Continuous, continuous
@@ -67,6 +68,13 @@ class Described(msgspec.Struct, frozen=True):
         again = sum(one.head not in OFTEN_COUNTED for one in mentions) > 1
         weak = len(text) < 2 or YEAR.fullmatch(text) is not None or lettered
         return not weak and (again or any(one.surely for one in mentions))
+
+    def gathers(self, text: str) -> frozenset[str]:
+        """The lettered characters that one without a letter stands for: "side rails 14a, 14b (side rails 14)"."""
+        if not any(is_plural(mention.head) for mention in self.mentions if mention.text == text):
+            return frozenset()
+        lettered = re.compile(re.escape(text) + r"[A-Za-z]")
+        return frozenset(one.text for one in self.mentions if lettered.fullmatch(one.text))
 
     def _one_of_many(self, text: str) -> bool:
         """Whether it is one of as many as there may be: 120c where the text has 120n, 24-2 where it has 24-N."""

@@ -13,6 +13,7 @@ from preflight.papers.words.units import UNITS
 
 NEAR = 60
 """The numbers of a list within a sentence stand at most so many words apart. House value."""
+YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
 _UNIT = re.compile(r"[-/]")
 _NOT_COUNTED = of.UNCOUNTED | of.STOPS
 _GOES_ON = of.STOPS | of.SHOWN_AT
@@ -129,7 +130,16 @@ def is_quantity(every: Sequence[Token], group: Group) -> bool:
     """Whether they are so many of something, number a kind or number a list."""
     if group.first == group.last and numbers_a_kind(every, group.first):
         return True
-    return _measured(every, group) or _enumerates(every, group) or _counts_in_brackets(every, group)
+    readings = (_measured, _enumerates, _counts_in_brackets, _is_a_volume)
+    return any(reading(every, group) for reading in readings)
+
+
+def _is_a_volume(every: Sequence[Token], group: Group) -> bool:
+    """Whether a year in brackets follows, as behind the volume of a journal: "Bull. Soc. Tracers 41 (1998)"."""
+    behind = every[group.last + 1 : group.last + 4]
+    return (
+        len(behind) == len("(y)") and behind[0].text + behind[2].text == "()" and bool(YEAR.fullmatch(behind[1].text))
+    )
 
 
 def _counts_in_brackets(every: Sequence[Token], group: Group) -> bool:
@@ -149,6 +159,8 @@ def _measured(every: Sequence[Token], group: Group) -> bool:
     if nxt.low == "in" and then and then.text == "." and then.start == nxt.end:
         return True
     if nxt.low == "or" and then and then.low in of.OR_SO:
+        return True
+    if nxt.low == "of" and then and then.low == "them":
         return True
     if nxt.text in ("C", "F", "K") and then and then.text in ".,;)":
         return True

@@ -23,6 +23,7 @@ from preflight.papers.characters.deeds import (
 )
 from preflight.papers.characters.designations import before_designation, name_behind
 from preflight.papers.characters.groups import (
+    YEAR,
     Group,
     counts_things,
     group_at,
@@ -38,7 +39,6 @@ from preflight.papers.words.units import UNITS
 _KINDS = of.OFTEN_COUNTED - of.PARTS_TOO
 LONGEST = 7
 """A name has at most so many words. House value."""
-YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
 _KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]|[A-Z]{2,}-?\d+[A-Z]?")
 """What an article stands before is no reference character: "an M6 bolt 82", "a 5G network 24"."""
 _KIND_ALONE = re.compile(r"[A-Z]{3,}-?\d+[A-Z]?")
@@ -241,6 +241,8 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
         return False
     if words and before is not None and _is_adjective(token, before, words, opened=opened):
         return False
+    if words and opened and len(token.text) >= FEW and token.text.isupper() and words[0].text.islower():
+        return False  # "a CAN bus 30", "the OR gate 26"
     if token.kind != "word" or token.possessive or low in of.STOPS or _ends_an_adverb(every, at):
         return True
     if low in UNITS and before is not None and before.kind in ("character", "number", "range"):
@@ -318,6 +320,8 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
         return False
     if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
         return False
+    if group.bracketed and stop >= 0 and every[stop].text in of.OPERATORS:
+        return False  # "N = k x T (1)"
     if "/" in every[group.first].text and not (is_plural(head) and article):
         return False
     return not (head in of.SCREWS and LETTERED.fullmatch(numbers[0]))
@@ -356,8 +360,19 @@ def _unexplained(every: Sequence[Token], group: Group) -> list[str]:
     return [one for one in numbers if len(one) >= FEW and not YEAR.fullmatch(one)]
 
 
+def _numbers_a_compound(every: Sequence[Token], group: Group) -> bool:
+    """Whether it is the number of a compound: "compound 3", "Compounds 5-7", "4-nitrobenzaldehyde (2)". A scheme of
+    reactions is drawn with it.
+    """
+    at = group.first - (2 if group.bracketed else 1)
+    return at >= 0 and (every[at].low in of.COMPOUNDS or of.CHEMICAL.fullmatch(every[at].low) is not None)
+
+
 def _unnamed(every: Sequence[Token], group: Group) -> Iterator[Bare]:
     """Characters that stand for a part by themselves, as far as the words around them show it."""
+    if _numbers_a_compound(every, group):
+        yield from (Bare(character, start, labels=True) for character, start in group.characters)
+        return
     before = every[group.first - 1] if group.first else None
     after = every[group.last + 1] if group.last + 1 < len(every) else None
     if before is None or after is None or before.kind == "number" or YEAR.fullmatch(group.characters[0][0]):

@@ -197,7 +197,7 @@ NEVER_NOUNS = _words(
     execute retrieve apply allow enable prevent cause make have illustrate depict describe surround enclose extend
     abut disengage maintain represent correspond belong expose accept reject analyze dissolve encrypt decrypt encode
     decode authenticate communicate penetrate reduce add adjust bring take put let keep actuate activate deactivate
-    energize deliver convey unscrew tighten loosen rotate operate unlock grasp separate define create
+    energize deliver convey unscrew tighten loosen rotate operate unlock grasp separate define create withstand
     """
 )
 """Those that name no part."""
@@ -242,9 +242,13 @@ CHEMICAL = re.compile(
     r"|alcohol|diol|aldehyde|ketone|lactone|lactam|ester|ether|nitrile|anhydride|acid|alkane|alkene|alkyne)s?"
 )
 """Compounds, which are numbered in every text of chemistry."""
+COMPOUNDS = _words("compound compounds product products intermediate intermediates")
+OPERATORS = frozenset("=+*/^\u00d7\u00b7\u2264\u2265<>")
+"""Between the terms of a formula, behind which its number stands."""
 COUNTED_BELOW_TEN = OFTEN_COUNTED | _words(
     "mode modes state states priority priorities byte bytes value values category categories"
     " method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle"
+    " expression expressions inequality inequalities"
 )
 """Small numbers behind these count: "step 3"."""
 PARTS_TOO = _words("table sheet line channel port column row layer case")

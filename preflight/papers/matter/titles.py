@@ -45,6 +45,9 @@ THINGS = frozenset(
 )
 """Words that mark a text as a title rather than a name."""
 
+_NO_NAME = (NAME_WORDS | THINGS) - {"a", "by", "and", "of", "e"}
+"""Words that no name of a person or a firm holds."""
+
 Difference = Literal["same", "small", "other"]
 
 _PREAMBLE = re.compile(
@@ -78,15 +81,15 @@ _ARTICLES = ("a", "an", "the", "new", "improved")
 def title_of(paper: Paper, people: Sequence[str] = ()) -> Said | None:
     """The title that a paper gives, or None where it gives none that can be told.
 
-    Specification: the first heading of the first page, or what a "Title" label names. Forms and letters: by
-    label. Claims and abstract: by label only. Drawings: by label, or what in the top margin is worded or set as
-    a title and is none of the `people` (the inventors' names, if known).
+    Specification: the first heading of the first page, or what a "Title" label names. Forms and letters: by label.
+    Claims and abstract: by label, or capitals worded as a title right over their heading. Drawings: by label, or what
+    in the top margin is worded or set as a title and is none of the `people` (the inventors' names, if known).
     """
     if paper.role == "specification":
         return _heading(paper, people)
     if paper.kind == "drawing":
         return _on_drawings(paper, people)
-    return _labelled(paper) or (title_said(paper) if paper.kind == "letter" else None)
+    return _labelled(paper) or (title_said(paper) if paper.kind == "letter" else _over_heading(paper))
 
 
 def title_candidates(paper: Paper) -> tuple[Said, ...]:
@@ -161,6 +164,26 @@ def _heading(paper: Paper, people: Sequence[str]) -> Said | None:
         box = Box.around(one.box for one in group)
         return Said(text.strip("\"' "), paper.file, paper.role, page.number, box)
     return None
+
+
+def _over_heading(paper: Paper) -> Said | None:
+    """The centred capitals with which a page of claims or an abstract begins, if no name is worded so."""
+    if paper.role not in ("claims", "abstract"):
+        return None
+    page = paper.pages[0]
+    above: list[Row] = []
+    for row in _body(paper, page):
+        folded = keyed(row.text)
+        if ABSTRACT_HEADING.match(folded) or CLAIMS_HEADING.match(folded):
+            break
+        if _PREAMBLE.match(folded) or _PEOPLE.match(folded) or is_docket_label(row.text) or unlabelled_tokens(row.text):
+            continue
+        if row.text != row.text.upper() or not _centred(row, page.width / 2):
+            return None
+        above.append(row)
+    text, box = " ".join(row.text for row in above), Box.around(row.box for row in above)
+    told = set(keyed(text).split()) & _NO_NAME
+    return Said(text, paper.file, paper.role, page.number, box) if told and box else None
 
 
 def _after_label(text: str) -> str:
@@ -277,6 +300,6 @@ def _on_drawings(paper: Paper, people: Sequence[str]) -> Said | None:
 def _worded_as_title(text: str) -> bool:
     """Words that no name holds, or more capitals than a name has, or a text that is not shaped as a name."""
     folded = set(keyed(text).split())
-    if folded & (NAME_WORDS | THINGS) - {"a", "by", "and", "of", "e"}:
+    if folded & _NO_NAME:
         return True
     return not is_name(text) or (text == text.upper() and len(words(text)) >= 3 and min(map(len, words(text))) > 2)

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import msgspec
 
 from preflight.facts import Box
 from preflight.papers.model import Paper
 from preflight.papers.pages.setting import lines_to_read
+from preflight.papers.words.divided import together
+from preflight.papers.words.headings import PARAGRAPH_NUMBER
 from preflight.papers.words.lettering import flat
 from preflight.papers.words.remembered import remembered
 
@@ -18,9 +20,7 @@ _LOW = str.maketrans("\u2080\u2081\u2082\u2083\u2084\u2085\u2086\u2087\u2088\u20
 _HIGH = str.maketrans("\u2070\u00b9\u00b2\u00b3\u2074\u2075\u2076\u2077\u2078\u2079", "0123456789")
 _LOWERED = re.compile(r"(?<=\d)[\u2080-\u2089]+")
 _RAISED = re.compile(r"(?<=\d)[\u2070\u00b9\u00b2\u00b3\u2074-\u2079]+")
-_COMPOUND = re.compile(r"\w-\w+-$")
-"""A word divided where it has a hyphen anyway: analog-to-digital."""
-_PARAGRAPH_NUMBER = re.compile(r"^\[\d{3,5}\]\s*|^\d{1,3}\.\s+(?=[A-Z])")
+_LIST_NUMBER = re.compile(r"^\d{1,3}\.\s+(?=[A-Z])")
 
 _RUNS_ON = re.compile(r"^(?:\S+ ){4}.*[a-z,]$")
 """A line within a sentence: the number that begins the next one is no paragraph's."""
@@ -48,23 +48,16 @@ def continuous(paper: Paper) -> Continuous:
 
 def joined(lines: Iterable[str]) -> tuple[str, tuple[int, ...]]:
     """The words of lines as one string, and the offsets at which the lines begin."""
-    pieces: list[str] = []
-    starts, length = [], 0
+    return together(_unnumbered(as_read(line) for line in lines))
+
+
+def _unnumbered(lines: Iterable[str]) -> Iterator[str]:
+    """Without the number with which a paragraph begins."""
+    before = ""
     for line in lines:
-        piece = as_read(line)
-        if not pieces or not _RUNS_ON.search(pieces[-1]):
-            piece = _PARAGRAPH_NUMBER.sub("", piece)
-        if pieces and re.search(r"[^\W\d_]-$", pieces[-1]) and piece[:1].islower():
-            if not _COMPOUND.search(pieces[-1]):
-                pieces[-1] = pieces[-1][:-1]
-                length -= 1
-        elif pieces:
-            pieces.append(" ")
-            length += 1
-        starts.append(length)
-        pieces.append(piece)
-        length += len(piece)
-    return "".join(pieces), tuple(starts)
+        runs_on = _RUNS_ON.search(before) is not None
+        before = line if runs_on else _LIST_NUMBER.sub("", PARAGRAPH_NUMBER.sub("", line))
+        yield before
 
 
 def as_read(text: str) -> str:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_right
 from collections.abc import Iterable
 
 import msgspec
 
 from preflight.facts import Box
-
-_DIVIDED = re.compile(r"[^\W\d_]-$")
+from preflight.papers.words.divided import together
 
 
 class Spot(msgspec.Struct, frozen=True):
@@ -56,19 +54,6 @@ class Passage(msgspec.Struct, frozen=True):
 
 def joined(pieces: Iterable[tuple[str, Spot]]) -> Passage:
     """The lines as one passage; a word divided at the end of a line is joined."""
-    texts: list[str] = []
-    starts: list[int] = []
-    spots: list[Spot] = []
-    length = 0
-    for text, spot in pieces:
-        if texts and _DIVIDED.search(texts[-1]) and text[:1].islower():
-            texts[-1] = texts[-1][:-1]
-            length -= 1
-        elif texts:
-            texts.append(" ")
-            length += 1
-        starts.append(length)
-        spots.append(spot)
-        texts.append(text)
-        length += len(text)
-    return Passage("".join(texts), tuple(starts), tuple(spots))
+    lines = list(pieces)
+    text, starts = together(line for line, _ in lines)
+    return Passage(text, starts, tuple(spot for _, spot in lines))

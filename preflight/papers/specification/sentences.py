@@ -19,6 +19,8 @@ _SHORT_FORMS = frozenset(
 """Words before a full stop that ends no sentence, without their last stop."""
 _STOP = re.compile(r"(?P<word>[^\s()\[\]\"']*)[.!?](?P<close>[\"')\]]*)(?=\s+[\"'(\[]?(?P<next>[A-Z\u00c0-\u00de\[]))")
 _WORD_BEFORE = re.compile(r"(?<![\w-])([a-z][a-z-]+)\s$")
+_CLOSED = re.compile(r"(?P<word>[^\W\d_][\w-]*)(?:\s?[(\[][^()\[\]]{1,60}[)\]]|\s\d+[A-Za-z]?'+|['\"]+)$")
+"""A word with what is closed behind it: "the ramp (20)", "the slicer 10'", 'the "rails"'."""
 _COUNTED = frozenset(
     re.findall(r"\S+", "step steps stage phase example table section part item clause aspect option and")
 )
@@ -29,7 +31,10 @@ def breaks(text: str) -> Iterator[int]:
     """The offsets right behind each sentence but the last."""
     for found in _STOP.finditer(text):
         word = found.group("word").casefold()
-        short = not _ends_by_number(text, found) if word.isdigit() else _is_short(word)
+        if not word:
+            short = not _ends_closed(text, found.start())
+        else:
+            short = not _ends_by_number(text, found) if word.isdigit() else _is_short(word)
         if not short or found.group(0)[len(found.group("word"))] != ".":
             yield found.end()
 
@@ -40,14 +45,16 @@ def _ends_by_number(text: str, found: re.Match[str]) -> bool:
     return before is not None and before.group(1).casefold() not in _COUNTED
 
 
+def _ends_closed(text: str, stop: int) -> bool:
+    """Whether a sentence ends behind a bracket or a prime: "the ramp (20). The cam"; not so "step (a). Mix"."""
+    before = _CLOSED.search(text[max(0, stop - 80) : stop])
+    return before is not None and before.group("word").casefold() not in _COUNTED
+
+
 def _is_short(word: str) -> bool:
     tail = re.sub(r"^.*[-/]", "", word)
     return (
-        not word
-        or len(word) == 1
-        or word in _SHORT_FORMS
-        or tail in _SHORT_FORMS
-        or bool(re.fullmatch(r"(?:[a-z]\.)+[a-z]", word))
+        len(word) == 1 or word in _SHORT_FORMS or tail in _SHORT_FORMS or bool(re.fullmatch(r"(?:[a-z]\.)+[a-z]", word))
     )
 
 

@@ -31,6 +31,8 @@ TOO_MANY = f"this page has more than {MOST} lines of characters, more than this 
 _SAME_BASE = 0.3
 _SAME_ROW = 0.45
 """Superscripts are raised by about a third of the type size, lines are a whole one apart."""
+_SMALL, _SMALL_ROW = 0.9, 0.55
+"""What is so much smaller may be raised or lowered by half of the type size."""
 _BACK = 0.5
 _WORD_GAP = 0.2
 """The blank of a serif typeface is a quarter of the type size wide; some programs leave it out and move on."""
@@ -167,13 +169,18 @@ def _rows(runs: list[_Run]) -> list[_Run]:
     rows: list[list[_Run]] = []
     leader: _Run | None = None
     for run in sorted(runs, key=lambda r: (r.base, r.start)):
-        if leader is not None and run.base - leader.base <= _SAME_ROW * max(leader.size, run.size):
+        if leader is not None and _of_one_row(leader, run):
             rows[-1].append(run)
             leader = run if run.size > leader.size else leader
         else:
             rows.append([run])
             leader = run
     return [run for row in rows for run in _across(sorted(row, key=lambda r: (r.start, r.base)))]
+
+
+def _of_one_row(leader: _Run, run: _Run) -> bool:
+    small, large = sorted((leader.size, run.size))
+    return run.base - leader.base <= (_SMALL_ROW if small <= _SMALL * large else _SAME_ROW) * large
 
 
 def _across(row: list[_Run]) -> list[_Run]:

@@ -163,6 +163,9 @@ PARTS = "The pump 100, the pipe 102, the tank 104, the tap 108 and the hose 110 
             ["pump", "pipe", "tank", "tap", "hose", "dashboard"],
         ),
         ("In step 104, 180 \u00b5L of a buffer are added.", ["step"]),
+        ("A CAN bus 30 leads to an OR gate 26.", ["can bus", "or gate"]),
+        ("See Bull. Soc. Tracers 41 (1998); the blade 18 withstands 10 to 20 of them.", ["blade"]),
+        ("The speed N of the motor 4 is set by expression (1): N = k \u00d7 dT (1)", ["motor"]),
         ("The pins 126(1) and 126(2) turn, and so do the sensors 120a-120n.", ["pins"] * 2 + ["sensors"] * 2),
     ],
 )
@@ -175,9 +178,11 @@ def test_how_a_name_is_found(text, names):
     [
         ("If so (S104: Yes), the valve opens at S208 and S110 closes it.", ["S104", "S208", "S110"]),
         ("The frame is of S355 steel.", []),
+        ("The nitro compound 3 and 4-nitrobenzaldehyde (2) give Compounds 5-7.", ["3", "2", "5", "7"]),
+        ("It takes 3 weeks, by a method of 1998 (2), and 4.", []),
     ],
 )
-def test_a_step_needs_no_name(text, steps):
+def test_a_step_or_a_compound_needs_no_name(text, steps):
     assert [one.character for one in paired(text).bare if one.labels] == steps
 
 
