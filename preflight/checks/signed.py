@@ -28,6 +28,7 @@ from preflight.papers import (
 from preflight.papers.forms.applicants import organisation_applicant
 from preflight.papers.forms.form_words import DATE
 
+COVERING = ("cover-sheet", "application-data-sheet", "letter")
 SIGNED_PAPERS = ("cover-sheet", "application-data-sheet", "letter", "entity-certification", "power-of-attorney")
 """Papers on which a signature may stand."""
 DATE_REACH = 2.5
@@ -113,25 +114,27 @@ def _signed_at_all(paper: Paper, sort: str = "") -> Outcome:
     return Seen(what="signature", held=held, measured=signed.why, at=at, sort="" if held else sort)
 
 
-@check("practitioner-signs-with-number", of=Filing, takes=NoLimits)
+@check("practitioner-signs-with-number", of=Filing, takes=NoLimits, sorts=("no inventor",))
 def practitioner_signs_with_number(filing: Filing, _: NoLimits) -> Outcomes:
-    """Where the practitioner of the cover sheet signs, look for a registration number beside the signature."""
+    """Where the practitioner of the cover sheet signs, look for a registration number beside the signature.
+
+    Somebody else who is neither inventor nor applicant can only be one, too.
+    """
     sheet = cover_sheet(filing)
     if sheet and sheet.unread:
         yield Unread(why=sheet.unread, at=of_paper(sheet.paper))
         return
-    if sheet is None or sheet.practitioner is None:
+    if sheet is None:
         return
-    people = [one.name for one in sheet.inventors]
+    people = [one.name for one in sheet.inventors] + ([sheet.applicant.value] if sheet.applicant else [])
     for paper, one in _typed(filing):
         name = one.name.value if one.name else one.text
-        if _same(name, sheet.practitioner.value) and not any(_same(name, person) for person in people):
-            yield Seen(
-                what="signature",
-                held=one.registration is not None,
-                measured=f'"{one.written}"',
-                at=_of(paper, one),
-            )
+        known = sheet.practitioner is not None and _same(name, sheet.practitioner.value)
+        stranger = bool(sheet.inventors) and paper.role in COVERING
+        if (known or stranger) and not any(_same(name, person) for person in people):
+            held = one.registration is not None
+            sort = "" if held or known else "no inventor"
+            yield Seen(what="signature", held=held, measured=f'"{one.written}"', at=_of(paper, one), sort=sort)
 
 
 def _typed(filing: Filing) -> Iterator[tuple[Paper, Signature]]:

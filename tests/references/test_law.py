@@ -81,6 +81,7 @@ ALSO_PAIRS = {
     "us.micro.no-mix": {("advice", "advice")},  # matrix of 3d: overpaid is advice
     "us.text.page-numbers": {("notice", "notice")},  # pages out of order: mistake 11
     "us.practice.names": {("advice", "advice")},  # example S7 of the leaflet: signed, note the error
+    "us.sign.s-number": {("advice", "advice")},  # one who can only be a practitioner, but is not called so
     "us.sign.hand": {("advice", "none")},  # section 2: a missing signature of a cover sheet is advice
     "us.fee.amount": {("notice", "none")},  # matrix of 3d; of the size fee only one row has a second consequence
     "us.text.contrast": {("advice", "advice")},  # a skew of 2-3 degrees, in the column of how to measure
