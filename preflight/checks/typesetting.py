@@ -149,9 +149,9 @@ def no_script(filing: Filing, wanted: Script) -> Outcomes:
 
 
 class Part(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """The part that is to begin a sheet of its own: claims or abstract."""
+    """The part that is to begin a sheet of its own."""
 
-    part: Literal["claims", "abstract"]
+    part: Literal["specification", "claims", "abstract"]
 
 
 @check("own-sheet", of=Filing, takes=Part, says=("heading",))

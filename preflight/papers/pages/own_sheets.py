@@ -1,9 +1,9 @@
-"""Claims and abstract: whether they begin on a sheet of their own."""
+"""Specification, claims and abstract: whether they begin on a sheet of their own."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -16,20 +16,30 @@ from preflight.papers.words.lettering import PROSE_LINE_WORDS, Row, keyed, words
 ABSTRACT_WORDS = 15
 """So many words follow the heading of an abstract; fewer, and the word stands for something else. House value."""
 
+FORMS = ("cover-sheet", "application-data-sheet", "entity-certification", "fee-sheet")
+PROSE_ROWS = 2
+"""So many rows of running text follow the heading of a part of the description on the sheet of a form. House value."""
+
+_DESCRIPTION = re.compile(
+    r"^(?:(?:technical )?field(?: of .*)?|background(?: (?:of|to|art) ?.*)?|(?:brief )?summary(?: of .*)?"
+    r"|brief description of .*(?:drawings?|figures?|views?)|detailed description(?: of .*)?)$"
+)
 _FIRST_CLAIM = re.compile(r"^\W*1\s?[.):]?\s+\S")
 _HEADINGS = {"claims": CLAIMS_HEADING, "abstract": ABSTRACT_HEADING}
 
 
 class PartHeading(msgspec.Struct, frozen=True):
-    """The heading of claims or abstract, and whether other text shares its sheet."""
+    """The heading of a part, and whether another part shares its sheet."""
 
     heading: Said
     shared: bool
 
 
 def part_headings(filing: Filing, role: str) -> tuple[PartHeading, ...]:
-    """Each heading of the part ("claims" or "abstract") on the text pages."""
+    """Each heading of the part ("claims" or "abstract") on the text pages; of the specification where it begins."""
     files = {file.name: file for file in filing.files}
+    if role == "specification":
+        return tuple(_beginnings(filing, files))
     return tuple(
         PartHeading(Said(row.text, paper.file, paper.role, page.number, row.box), shared)
         for paper in filing.papers
@@ -37,6 +47,24 @@ def part_headings(filing: Filing, role: str) -> tuple[PartHeading, ...]:
         for page in paper.pages
         for row, shared in _on_page(files[paper.file], page, role)
     )
+
+
+def _beginnings(filing: Filing, files: Mapping[str, FileFacts]) -> Iterator[PartHeading]:
+    """Where the specification begins, and headings of the description on the sheet of a form."""
+    for paper in (one for one in filing.with_role("specification") if one.file in files and not one.text_unread):
+        for row in body_rows(files[paper.file], paper.pages[0])[:1]:
+            yield PartHeading(Said(row.text, paper.file, paper.role, paper.first_page, row.box), shared=False)
+    for paper in (one for one in filing.with_role(*FORMS) if one.file in files and not one.text_unread):
+        for page in paper.pages:
+            every = body_rows(files[paper.file], page)
+            starts = (at for at, row in enumerate(every) if is_heading(row.text) and _describes(every, at))
+            for row in (every[at] for at in [*starts][:1]):
+                yield PartHeading(Said(row.text, paper.file, paper.role, page.number, row.box), shared=True)
+
+
+def _describes(every: Sequence[Row], at: int) -> bool:
+    below = (len(words(row.text)) >= PROSE_LINE_WORDS for row in every[at + 1 :])
+    return bool(_DESCRIPTION.match(keyed(every[at].text))) and sum(below) >= PROSE_ROWS
 
 
 def _on_page(file: FileFacts, page: Page, role: str) -> Iterator[tuple[Row, bool]]:
