@@ -86,6 +86,7 @@ CHECKS: tuple[AnyCheck, ...] = (
     part_names.claims_bracketed,
     part_names.english_letters,
     sheet_words.few_words,
+    sheet_words.few_dimensions,
     sheet_words.sheets_in_english,
     sheet_words.views_stand_alike,
     sheet_words.copyright_on_sheets,

@@ -22,6 +22,7 @@ from preflight.papers import (
     figure_labels,
     flat_text,
     labels_on,
+    sheet_unread,
     strings_on,
 )
 from preflight.papers.specification.structure import specification, whole_text
@@ -106,6 +107,35 @@ def _standing(page: Page, limit: Standing) -> Outcomes:
     elif labels:
         names = listed((f"FIG. {label.name}" for label in labels), NAMED)
         yield Seen(what="views", held=len(ways) == 1, measured=names, at=at[0], also=at[1:])
+
+
+_DIMENSION = re.compile(
+    r"[\u00d8\u2300\u2205]\s?\d+(?:[.,]\d+)?(?:\s?mm)?|\d+(?:[.,]\d+)?\s?(?:mm|cm|in\.|\"|\u2033)"
+    r"|(?:[\u00d8\u2300\u2205]\s?)?\d+(?:[.,]\d+)?\s?\u00b1\s?\d*(?:[.,]\d+)?(?:\s?mm)?"
+)
+"""A length with its unit, a diameter, a tolerance."""
+
+
+class Dimensions(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """The most dimensions of a sheet that are let pass, if the text does not give them."""
+
+    most: int
+
+
+@check("few-dimensions", of=Filing, takes=Dimensions)
+def few_dimensions(filing: Filing, limit: Dimensions) -> Outcomes:
+    """Count the dimensions and tolerances on each sheet, without those that the text gives as well."""
+    yield from unread_sheets(filing)
+    found = specification(filing)
+    text = whole_text(found) if found else None
+    said = re.sub(r"\s", "", text.text) if text else ""
+    for paper in filing.with_role("drawings"):
+        for page in (one for one in paper.pages if not sheet_unread(one) and strings_on(one)):
+            every = [one for one in strings_on(page) if one.sure and _DIMENSION.fullmatch(flat_text(one.text))]
+            strange = [one for one in every if re.sub(r"\s", "", flat_text(one.text)) not in said]
+            places = [Place(file=paper.file, page=page.number, box=one.box, role=paper.role) for one in strange]
+            at = places[0] if places else Place(file=paper.file, page=page.number, role=paper.role)
+            yield Measured(what="sheet", value=len(strange), unit="dimensions", most=limit.most, at=at)
 
 
 _COPYRIGHT = re.compile(

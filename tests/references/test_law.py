@@ -96,6 +96,8 @@ ALSO_PAIRS = {
 }
 """Pairs that the sheets give elsewhere than in the row's own cell."""
 ASKED_BY_THEIR_ROW = {
+    "us.drawing.lead-lines": "question",
+    "us.text.table-layout": "check the exported page",
     "us.small.who": "question",
     "us.micro.four": "asked number",
     "us.micro.each-fee": "ask again",
