@@ -109,6 +109,9 @@ class Line(msgspec.Struct, frozen=True):
     """A numeral with a line that goes on to both sides of it, at its middle or under it, as a dimension line does."""
     tints: tuple[Tint, ...] = ()
     """The colours of its visible characters other than black, the commonest first."""
+    advance: float | None = None
+    """From one character to the next, in cm, where it is the same for all, as in a monospaced typeface; None where it
+    is not or too few characters tell."""
 
 
 class Block(msgspec.Struct, frozen=True):

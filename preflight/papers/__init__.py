@@ -85,6 +85,7 @@ from preflight.papers.pages.figures_inside import Inset, insets
 from preflight.papers.pages.figures_named import NamedFigure, named_figures
 from preflight.papers.pages.highlights import Highlight, highlights
 from preflight.papers.pages.leftovers import Marked, Watermark, drawn_watermarks, inserted, struck, written_watermarks
+from preflight.papers.pages.listings import Listing, listings
 from preflight.papers.pages.own_sheets import PartHeading, part_headings
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
 from preflight.papers.pages.repeats import is_blank, repeated
@@ -109,6 +110,7 @@ from preflight.papers.pages.sheets import (
     sheet_numbers,
     sight_ink,
 )
+from preflight.papers.pages.tables import Small, smallest_in_tables, table_pages
 from preflight.papers.pages.tints import Faint, faint_text, luminance
 from preflight.papers.pages.views_apart import Views, views_on
 from preflight.papers.roles.built_in import BUILT_IN_ROLES
@@ -151,6 +153,7 @@ __all__ = [
     "Inset",
     "Inventor",
     "Kind",
+    "Listing",
     "Marked",
     "Matched",
     "Mention",
@@ -175,6 +178,7 @@ __all__ = [
     "Signature",
     "Signing",
     "Slip",
+    "Small",
     "Spacing",
     "Twins",
     "TwoNames",
@@ -227,6 +231,7 @@ __all__ = [
     "laid_on_as_signature",
     "later_label",
     "line_numbers",
+    "listings",
     "luminance",
     "match",
     "may_be",
@@ -260,10 +265,12 @@ __all__ = [
     "signing",
     "size_units",
     "slips",
+    "smallest_in_tables",
     "smallest_type",
     "spacings",
     "strings_on",
     "struck",
+    "table_pages",
     "text_of",
     "text_unread",
     "title_candidates",

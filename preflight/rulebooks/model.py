@@ -17,7 +17,6 @@ ORDER: tuple[Level, ...] = ("none", "advice", "notice", "refusal")
 """From harmless to fatal."""
 Known = Literal["read", "third party", "practice", "memory"]
 Reading = Literal[
-    "everyday page measures",
     "reading the drawings",
     "other kinds of file",
     "the upload plan",

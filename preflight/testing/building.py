@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, TypeVar
 
 import msgspec
@@ -68,7 +68,8 @@ def page(said: Words | str = "", *, number: int = 1, kind: Kind = "text") -> Pag
     """A page as displayed, Letter size unless `sheet` says "A4" or [width, height]; `wide` lays it on its side.
 
     `text`: lines from the top down, each words alone or {text, at = [left, top], size, turned, oblique, visible, box,
-    tints}, a tint being [colour] for the whole line or {colour, number, box, ground};
+    tints, advance}, a tint being [colour] for the whole line or {colour, number, box, ground}; with `times` it stands
+    there so many times, one under the other;
     `head`, `foot`: a line in the middle of header or footer; `sheet_number`: a line at the top of the sight;
     `ink`: [left, top, right, bottom] round everything; without it the marks and lines decide;
     `marks`: boxes of ink besides the lines; `blank`: nothing at all; `colour`, `tone`: a share of the page, or a
@@ -246,14 +247,19 @@ def _plain(kind: Kind, lines: list[Line]) -> tuple[list[Line], list[Box]]:
 
 
 def _text_lines(said: str | Iterable[Words | str]) -> list[Line]:
-    every = said.splitlines() if isinstance(said, str) else list(said)
     left, top = FIRST_LINE
     lines = []
-    for number, one in enumerate(every):
-        words = dict(one) if isinstance(one, Mapping) else {"text": one}
+    for number, words in enumerate(_each_line(said.splitlines() if isinstance(said, str) else said)):
         if words["text"]:
             lines.append(_line(words, left, top + number * PITCH))
     return lines
+
+
+def _each_line(said: Iterable[Words | str]) -> Iterator[dict[str, Any]]:
+    for one in said:
+        words: dict[str, Any] = dict(one) if isinstance(one, Mapping) else {"text": one}
+        times = words.pop("times", 1)
+        yield from (dict(words) for _ in range(times))
 
 
 def _placed_lines(words: dict[str, Any], width: float, height: float) -> list[Line]:

@@ -42,6 +42,13 @@ def test_a_line_has_its_words_its_size_and_its_place(lines_of):
     assert line.turned == 0
 
 
+@pytest.mark.parametrize(("typeface", "width"), [("Courier", 0.6), ("Helvetica", None), ("Vera", None)])
+def test_only_a_monospaced_typeface_has_one_width_for_all(lines_of, typeface: str, width: float | None):
+    """Courier's characters are 600 thousandths of the type size wide (metrics of the standard 14 fonts)."""
+    (line,) = lines_of(lambda c: (c.setFont(typeface, 10), c.drawString(5 * CM, 20 * CM, "if (level > 30) close();")))
+    assert line.advance == (pytest.approx(width * 10 / PT_PER_CM, abs=0.001) if width else None)
+
+
 def test_the_box_of_a_line_is_the_box_of_its_ink(draw, page_of):
     page = page_of(draw(lambda c: (c.setFont("Vera", 40), c.drawString(3 * CM, 20 * CM, "HNE"))))
     for side in ("left", "top", "right", "bottom"):

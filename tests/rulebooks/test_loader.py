@@ -144,7 +144,7 @@ def waiting(kind: str, known: str = "read") -> str:
 
 def test_what_waits_names_its_kind_of_reading(tmp_path: Path) -> None:
     (line,) = mistakes(tmp_path, HEAD + waiting("better eyes"))
-    assert '"better eyes" is unknown; known are everyday page measures' in line
+    assert '"better eyes" is unknown; known are reading the drawings' in line
 
 
 def test_what_waits_and_rests_on_memory_is_advice_at_most(tmp_path: Path) -> None:

@@ -47,6 +47,9 @@ _ENOUGH = 3
 _DIGITS = 3
 _LOOK_BACK = 8
 _DOUBLED = "ft"
+_TELLING = 5
+"""So many different characters of one width are those of a monospaced typeface."""
+_SAME_WIDTH = 0.02
 _SOFT_HYPHEN = "\u00ad"
 
 
@@ -219,7 +222,17 @@ def _line(run: _Run, angle: int, visible: bool) -> Line | None:
         oblique=angle % 90 > _LEVEL and angle % 90 < 90 - _LEVEL,
         height=_tallest(glyphs, angle),
         tints=_tints(run.glyphs),
+        advance=_advance(glyphs) if angle == 0 else None,
     )
+
+
+def _advance(glyphs: Sequence[Glyph]) -> float | None:
+    """The width of the characters where all have the same."""
+    if len({glyph.text for glyph in glyphs}) < _TELLING:
+        return None
+    widths = [glyph.end - glyph.start for glyph in glyphs]
+    least, most = min(widths), max(widths)
+    return round(most, 4) if most - least <= _SAME_WIDTH * most else None
 
 
 def _tallest(glyphs: Sequence[Glyph], angle: int) -> float | None:
