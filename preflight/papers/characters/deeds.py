@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from preflight.papers.characters import part_words as of
-from preflight.papers.characters.groups import Group, is_plural
+from preflight.papers.characters.groups import Group, counted_out, is_plural
 from preflight.papers.characters.tokens import Token
 
 _NO_SUBJECTS = of.STOPS | of.NEVER_NOUNS
@@ -26,6 +26,8 @@ def without_verb(every: Sequence[Token], words: list[Token], stop: int) -> list[
     )
     if first.endswith("ly") and first not in of.NOUNS_IN_LY:
         return without_verb(every, words[1:], stop)
+    if before is not None and before.kind == "character" and counted_out(every, stop):
+        return words  # "up to 500 candidate items 126"
     if before is not None and (before.kind in ("character", "range", "number") or _closes(every, stop)):
         if (words[0].text[0].isupper() and len(words[0].text) > LONGEST_SYMBOL) or "-" in first.rstrip("s"):
             return words  # "No. 2 Morse taper 78", "size 312 zinc-air battery 21"
@@ -99,6 +101,8 @@ def is_verb_alone(words: Sequence[Token], every: Sequence[Token], stop: int) -> 
         return False
     base = {words[0].low, words[0].low.removesuffix("s"), words[0].low.removesuffix("es")}
     subject = every[stop].kind in ("character", "range") or every[stop].text == ")" or is_verb_in_s(every[stop].low)
+    if every[stop].low in ("which", "who") and is_verb_in_s(words[0].low):
+        return True  # "each of which measures 12 cell voltages"
     noun = (
         every[stop].low not in of.STOPS and stop > 0 and every[stop - 1].kind not in ("character", "range")
     )  # "contact 61 touches contact 62"

@@ -18,6 +18,7 @@ _UNIT = re.compile(r"[-/]")
 _NOT_COUNTED = of.UNCOUNTED | of.STOPS
 _GOES_ON = of.STOPS | of.SHOWN_AT
 _NO_NOUNS = of.STOPS | of.PARTICIPLES | of.VERBS
+_IN_A_ROW = (",", "to", "and", "or", "-", "\u00b1")
 _NO_PLURAL = ("ss", "us", "is", "os", "ics", "'s")
 
 
@@ -66,12 +67,18 @@ def _joined(every: Sequence[Token], last: int) -> tuple[bool, int] | None:
         return None
     alone = Group(at, at, [], [])
     counts = counts_things(every, at) or _measured(every, alone) or _out_of(every, at)
-    return None if counts or designates(every, at) else (to, at)
+    return None if counts or _designates_surely(every, at) else (to, at)
 
 
 def designates(every: Sequence[Token], last: int) -> bool:
     """Whether what the character means is said behind it: "12 denotes a ski pole", "12 generally denotes it"."""
     return verb_behind(every, last) is not None
+
+
+def _designates_surely(every: Sequence[Token], last: int) -> bool:
+    """The same, where the verb has no other meaning: "markers 22a, 22b identify the ends"."""
+    verb = verb_behind(every, last)
+    return verb is not None and every[verb].low in of.SURELY_DESIGNATES
 
 
 def verb_behind(every: Sequence[Token], last: int) -> int | None:
@@ -110,9 +117,17 @@ def _word_after(every: Sequence[Token], at: int) -> str | None:
     return nxt.low if nxt and nxt.kind == "word" and nxt.text[0].islower() else None
 
 
+def counted_out(every: Sequence[Token], at: int) -> bool:
+    """Whether the words before a number say that it counts: "up to 500 items", "more than 12"."""
+    before = every[at - 1].low if at else ""
+    return before in of.UP_TO or (before == "to" and at > 1 and every[at - 2].low == "up")
+
+
 def is_plural(word: str) -> bool:
-    """Whether a noun has the ending of several."""
-    return word.endswith("s") and not word.endswith(_NO_PLURAL) and word not in of.NO_PLURALS
+    """Whether a noun is one of several, by its ending."""
+    return word in of.OTHER_PLURALS or (
+        word.endswith("s") and not word.endswith(_NO_PLURAL) and word not in of.NO_PLURALS
+    )
 
 
 def numbers_a_kind(every: Sequence[Token], at: int) -> bool:
@@ -165,6 +180,14 @@ def _measured(every: Sequence[Token], group: Group) -> bool:
     if nxt.text in ("C", "F", "K") and then and then.text in ".,;)":
         return True
     return nxt.low in UNITS or (("-" in nxt.low or "/" in nxt.low) and _UNIT.split(nxt.low, maxsplit=1)[0] in UNITS)
+
+
+def measured_with(every: Sequence[Token], last: int) -> bool:
+    """Whether the number stands in a row that ends with a unit: "85 to 90 degrees", "9, 10 and 14 mm"."""
+    at = last
+    while at + 2 < len(every) and every[at + 1].low in _IN_A_ROW and every[at + 2].text[:1].isdigit():
+        at += 2
+    return at > last and _measured(every, Group(at, at, [], []))
 
 
 def _enumerates(every: Sequence[Token], group: Group) -> bool:

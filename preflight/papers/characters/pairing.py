@@ -25,10 +25,12 @@ from preflight.papers.characters.designations import before_designation, name_be
 from preflight.papers.characters.groups import (
     YEAR,
     Group,
+    counted_out,
     counts_things,
     group_at,
     is_plural,
     is_quantity,
+    measured_with,
     numbers_a_kind,
 )
 from preflight.papers.characters.numbering import as_the_text_goes
@@ -37,6 +39,7 @@ from preflight.papers.characters.tokens import Token, tokens
 from preflight.papers.words.units import UNITS
 
 _KINDS = of.OFTEN_COUNTED - of.PARTS_TOO
+_NUMBERED = of.OFTEN_COUNTED | of.MARKED_FIRST | (of.NO_NAMES - {"usb", "hdmi", "pci", "bluetooth"})
 LONGEST = 7
 """A name has at most so many words. House value."""
 _KIND = re.compile(r"[A-Z]{1,2}\d{1,2}|\d{1,3}[A-Za-z]|[A-Z]{2,}-?\d+[A-Z]?")
@@ -46,6 +49,8 @@ _KIND_ALONE = re.compile(r"[A-Z]{3,}-?\d+[A-Z]?")
 _THREAD = re.compile(r"M(?:3|4|5|6|8|10|12|14|16|20|24|30|36)")
 """The usual metric threads (ISO 261, from memory)."""
 _STEP = re.compile(r"S\d{2,4}[A-Za-z]?")
+ENOUGH_DIGITS = 3
+"""Of the number of a step: "in operation 810". House value."""
 FEW = 2
 LETTERED = re.compile(r"(?:[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?)'*")
 """A part of a circuit, a mirror M2: letters first. Steps (S10) have the same form."""
@@ -165,12 +170,39 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         and re.fullmatch("[A-Z]", every[stop - 1].text)
     ):
         return []  # "E. coli BL21"
-    counted = _is_counted_thing(words, article, [character for character, _ in group.characters])
+    person = article in ("a", "an") and words[-1].low in of.PERSONS and not _word_goes_on(every, group)
+    counted = not person and _is_counted_thing(words, article, [character for character, _ in group.characters])
     if counted and len(group.characters[0][0]) < FEW:
         return []
+    if apart := _told_apart(every, stop, words, group):
+        return [pair for name, one in apart for pair in _pairs(name, article, one)]
     opens = stop < 0 or every[stop].text == "."
     deed = stop > 0 and every[stop].low == "to" and opens_a_deed(every, stop)
     return _pairs(words, article, group, opens="." if opens else "to" if deed else "", counted=counted)
+
+
+def _word_goes_on(every: Sequence[Token], group: Group) -> bool:
+    """Whether a noun may follow: "a patient 2 score", not "a user 2 speaks"."""
+    return group.last + 1 < len(every) and _is_noun(every[group.last + 1])
+
+
+def _told_apart(
+    every: Sequence[Token], stop: int, words: Sequence[Token], group: Group
+) -> list[tuple[list[Token], Group]]:
+    """Each with its own adjective: "the first and second gears 30, 32"; nothing where there are not as many."""
+    if len(words) < FEW or words[0].low not in of.TELLING_APART or group.spans:
+        return []
+    adjectives, at, joined = [words[0]], stop, False
+    while at > 0 and (every[at].text == "," or every[at].low in ("and", "or")):
+        joined |= every[at].text != ","
+        at -= 1
+        if every[at].low in of.TELLING_APART:
+            adjectives.insert(0, every[at])
+            at -= 1
+    if not joined or len(adjectives) != len(group.characters):
+        return []
+    each = zip(adjectives, group.characters, strict=True)
+    return [([adjective, *words[1:]], msgspec.structs.replace(group, characters=[one])) for adjective, one in each]
 
 
 def _pairs(
@@ -234,6 +266,8 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     before = every[at - 1] if at else None
     if token.kind in ("character", "number") and words and before is not None and before.low in of.ARTICLES:
         return _KIND.fullmatch(token.text) is None
+    if words and _is_size_or_version(token, before, words[0]):
+        return False
     opened = before is not None and before.low in of.ARTICLES
     if words and (_is_kind(every, at) or numbers_a_kind(every, at) or _KIND_ALONE.fullmatch(token.text)):
         return False
@@ -255,6 +289,15 @@ def _stops(every: Sequence[Token], at: int, words: Sequence[Token]) -> bool:
     return is_verb_in_s(low) and (relative or not opened)
 
 
+def _is_size_or_version(token: Token, before: Token | None, noun: Token) -> bool:
+    """Whether it belongs to the name without an article too: "M8 screws 62", "a USB 3.0 cable 34"."""
+    if _THREAD.fullmatch(token.text):
+        return noun.low in of.SCREWS
+    proper = before is not None and before.kind == "word" and before.text[0].isupper() and before.low not in of.STOPS
+    numbered = proper and before is not None and before.low in _NUMBERED
+    return proper and not numbered and re.fullmatch(r"\d\.\d", token.text) is not None
+
+
 def _is_kind(every: Sequence[Token], at: int) -> bool:
     """Whether a number and the word before it tell a kind: "a level 1 cache 22"."""
     if at < FEW or len(every[at].text) > 1 or not every[at].text.isdigit() or every[at - 1].low not in _KINDS:
@@ -273,7 +316,8 @@ def _ends_an_adverb(every: Sequence[Token], at: int) -> bool:
     """Whether an adverb of several words ends here: "in the meantime", "at the same time", "in operation"."""
     low = every[at].low
     if low in of.ADVERBS_WITH_IN:
-        return at > 0 and every[at - 1].low == "in"
+        step = low == "operation" and at + 1 < len(every) and len(every[at + 1].text) >= ENOUGH_DIGITS
+        return at > 0 and every[at - 1].low == "in" and not (step and every[at + 1].kind == "character")
     if low not in of.ADVERBS_WITH_THE:
         return False
     before = [token.low for token in every[max(0, at - 3) : at]]
@@ -318,6 +362,8 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
         return False
     if len(numbers) == 1 and (is_plural(head) or head == "top") and counts_things(every, group.last):
         return False
+    if head == "top" and group.last + 1 < len(every) and every[group.last + 1].low in ("are", "were", "have"):
+        return False
     if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
         return False
     if group.bracketed and stop >= 0 and every[stop].text in of.OPERATORS:
@@ -353,8 +399,13 @@ def _unexplained(every: Sequence[Token], group: Group) -> list[str]:
     at = group.first - 1
     while at > 0 and every[at].kind == "mark":
         at -= 1
-    told = at >= 0 and (every[at].low in of.NO_NAMES or every[at].low in of.MEASURES)
-    if told or counts_things(every, group.last) or (group.first and every[group.first - 1].kind == "number"):
+    told = at >= 0 and (every[at].low in of.NO_NAMES or every[at].low in of.MEASURES or counted_out(every, at + 1))
+    if (
+        told
+        or counts_things(every, group.last)
+        or measured_with(every, group.last)
+        or (group.first and every[group.first - 1].kind == "number")
+    ):
         return []
     numbers = [character for character, _ in group.characters]
     return [one for one in numbers if len(one) >= FEW and not YEAR.fullmatch(one)]

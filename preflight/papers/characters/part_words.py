@@ -87,6 +87,16 @@ ADVERBS_WITH_THE = _words("meantime time way manner case event instance moment p
 ADVERBS_WITH_IN = _words("addition turn fact general particular contrast use operation practice principle total")
 """Nouns that end an adverb of several words: "in the meantime", "in this way", "in operation"."""
 
+TELLING_APART = _words(
+    """
+    first second third fourth fifth sixth upper lower left right left-hand right-hand inner outer front rear top bottom
+    proximal distal male female input output inlet outlet medial lateral anterior posterior dorsal ventral superior
+    inferior horizontal vertical axial radial longitudinal transverse positive negative primary secondary tertiary
+    hot cold near far odd even middle
+    """
+)
+"""Adjectives that tell parts of one name apart: "the first and second gears 30, 32" are two parts."""
+
 PLACES_AS_ADJECTIVES = _words("adjacent near opposite like inside outside past")
 """Prepositions that are adjectives behind another: "between adjacent cells 208"."""
 
@@ -127,7 +137,7 @@ ADJECTIVES_IN_ING = _words(
     landing loading holding gripping fastening fixing tensioning damping stabilizing indexing timing focusing focussing
     collimating reflecting refracting polarizing recording playing learning training testing monitoring controlling
     inserting drinking sleeping watering standing hanging bonding wiring routing packing shipping storing blocking
-    coding routing gathering
+    coding routing gathering piercing
     """
 )
 """Participles that are often part of a name: "locking pin 24"."""
@@ -149,6 +159,8 @@ NOUNS_IN_S = _words(
 )
 """Nouns that end in s and are no plural, or that stand as plurals before another noun."""
 NO_PLURALS = NOUNS_IN_S - _words("glasses systems goods sales settings contents parts sensors tongs pliers scissors")
+
+OTHER_PLURALS = _words("teeth feet people men women children mice vertices indices")
 
 NOUNS_IN_ED = _words("bed seed feed weed reed shed sled need speed breed deed steed led rfid hotbed waterbed flatbed")
 NOUNS_IN_LY = _words(
@@ -219,7 +231,7 @@ NO_NAMES = _words(
     ranks scenario episode season highway interstate flight amendment exhibit lemma theorem
     proposition corollary definition remark experiment experiments trial trials comparative et al zip tel
     fax copolymer size shore rockwell mohs omega isotope o'clock amino aka dated anno eur usd gbp chf jpy cny
-    dollar dollars euro euros apollo boeing airbus covid sars sizes cox mice rats zigbee
+    dollar dollars euro euros temper apollo boeing airbus covid sars sizes cox mice rats zigbee
     volunteers
     """
 )
@@ -247,12 +259,14 @@ OPERATORS = frozenset("=+*/^\u00d7\u00b7\u2264\u2265<>")
 """Between the terms of a formula, behind which its number stands."""
 COUNTED_BELOW_TEN = OFTEN_COUNTED | _words(
     "mode modes state states priority priorities byte bytes value values category categories"
-    " method procedure scheme algorithm protocol step steps iteration run runs test tests query task user users cycle"
-    " expression expressions inequality inequalities"
+    " method procedure scheme algorithm protocol primers step steps iteration run runs test tests query task user users"
+    " cycle expression expressions inequality inequalities"
 )
 """Small numbers behind these count: "step 3"."""
 PARTS_TOO = _words("table sheet line channel port column row layer case")
 """These are parts with a small number too, where an article stands before them: "the layer 3"."""
+PERSONS = _words("user patient subject")
+"""Parts behind "a" or "an": "a user 2"."""
 MARKED_FIRST = _words(
     """
     table model section group type class example schedule exhibit article rule room method procedure algorithm
@@ -278,11 +292,14 @@ BETWEEN_NAME_AND_CHARACTER = (
     )
 )
 
-DESIGNATES = _words("denotes denote designates designate indicates indicate identifies identify represents represent")
+SURELY_DESIGNATES = _words("denotes denote designates designate")
+DESIGNATES = SURELY_DESIGNATES | _words("indicates indicate identifies identify represents represent")
 """Between a character and the name behind it: "numeral 12 designates a ski pole"."""
 
 UNCOUNTED = _words("is was has does as its this thus us always plus versus perhaps besides")
 """Words in s behind a character that are neither plural nouns nor verbs of a singular."""
+UP_TO = _words("least most than about approximately roughly exactly nearly around")
+"""Right before a number they say that it counts."""
 OR_SO = _words("more less fewer so greater higher lower larger smaller")
 SCREWS = _words(
     "bolt bolts screw screws nut nuts thread threads tap paper sheet vitamin coenzyme well wells primer primers"

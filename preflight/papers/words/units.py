@@ -15,6 +15,7 @@ UNITS = frozenset(
         kilograms liters litres liter litre gallons ounces pounds yards miles mile cents euros amperes kelvin celsius
         fahrenheit epochs ul nl nmol umol mm2 cm2 m2
         \u03bcm \u03bcl \u03bcg \u03bcs \u03bca \u03bcv \u03bcf \u03bch \u03bcmol \u03c9 k\u03c9 m\u03c9 gbe
+        nt fmol pmol mtorr mmhg mw mvar
         % \u00b0 \u00b0c \u00b0f usd dollars people persons pieces units pages
         """,
     )

@@ -166,6 +166,14 @@ PARTS = "The pump 100, the pipe 102, the tank 104, the tap 108 and the hose 110 
         ("A CAN bus 30 leads to an OR gate 26.", ["can bus", "or gate"]),
         ("See Bull. Soc. Tracers 41 (1998); the blade 18 withstands 10 to 20 of them.", ["blade"]),
         ("The speed N of the motor 4 is set by expression (1): N = k \u00d7 dT (1)", ["motor"]),
+        ("The upper, middle and lower rolls 12, 14, 16 turn.", ["upper rolls", "middle rolls", "lower rolls"]),
+        ("The first and second jaws 21, 22 and 23 open.", ["second jaws"] * 3),
+        ("The first and second jaws 21 and 22 open.", ["first jaws", "second jaws"]),
+        ("A base and upper walls 12, 14 are cast.", ["upper walls"] * 2),
+        ("It is held by M8 screws 62 and a USB 3.0 cable 34.", ["m8 screws", "usb 3.0 cable"]),
+        ("In operation 810 up to 500 spare parts 126 are sorted.", ["operation", "spare parts"]),
+        ("Boards 54, each of which measures 12 voltages, and a user 2 of it stay.", ["boards", "user"]),
+        ("Opaque markers 22a, 22b identify the ends of the balloon 14.", ["opaque markers"] * 2 + ["balloon"]),
         ("The pins 126(1) and 126(2) turn, and so do the sensors 120a-120n.", ["pins"] * 2 + ["sensors"] * 2),
     ],
 )
@@ -190,6 +198,7 @@ def test_a_step_or_a_compound_needs_no_name(text, steps):
     ("text", "unclear"),
     [
         ("At mark 70, traffic started.", ("70",)),
+        ("Swing it by 85 to 90 degrees, heat it to 92 \u00b1 2 \u00b0C with up to 12.", ()),
         ("See FIG. 12 and claim 14 of 35 papers, at a pressure of 40 bar and 12 degrees.", ()),
     ],
 )
