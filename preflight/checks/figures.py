@@ -170,7 +170,7 @@ class LabelSize(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     blur: float
 
 
-@check("label-size", of=Paper, takes=LabelSize)
+@check("label-size", of=Paper, takes=LabelSize, says=("label",))
 def label_size(paper: Paper, limit: LabelSize) -> Outcomes:
     """Compare the height of each label with that of the reference characters of its sheet."""
     yield from each_sheet(paper, lambda page: _label_sizes(page, limit))
@@ -183,12 +183,13 @@ def _label_sizes(page: Page, limit: LabelSize) -> Outcomes:
     usual = heights[len(heights) // 2]
     for label in labels_on(page):
         yield Measured(
-            what=f"label {label.text}",
+            what="label of a view",
             value=label.height,
             unit="cm",
             least=round(usual + limit.more, 3),
             slack=limit.blur if page.readings is not None else 0.0,
             at=Place(page=page.number, box=label.box),
+            words={"label": label.text},
         )
 
 

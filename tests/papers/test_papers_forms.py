@@ -18,6 +18,7 @@ from preflight.papers import (
     inventors,
     says_provisional,
     serves_as_cover_sheet,
+    title_of,
 )
 from preflight.papers.forms.cover_sheets import dollars
 from preflight.testing import filing, paper
@@ -123,6 +124,23 @@ def test_the_form_with_columns_for_given_and_family_name() -> None:
     first, second = found.inventors
     assert (first.given, first.family, first.city, first.region) == ("Ada M.", "Example", "Portland", "Oregon")
     assert (second.name, second.city, second.region) == ("Ben Sample", "Munich", None)
+
+
+def test_a_title_goes_on_in_the_next_line_where_its_line_is_full() -> None:
+    title = [
+        {"text": "SYSTEMS AND METHODS FOR ADAPTIVE ROUTING OF SENSOR TELEMETRY USING LEARNED", "box": [2, 6, 19, 6.27]}
+    ]
+    label, rest = (
+        {"text": "TITLE OF THE INVENTION", "at": [2, 5.25]},
+        {"text": "EMBEDDINGS", "box": [2, 6.75, 4.5, 7.01]},
+    )
+    full = paper({"role": "cover-sheet", "pages": [{"text": [HEAD, label, *title, rest]}]})
+    assert title_of(full).value.endswith("USING LEARNED EMBEDDINGS")  # type: ignore[union-attr]
+    narrow = {**title[0], "text": "TELEMETRY ROUTER", "box": [2, 6, 7, 6.27]}
+    assert (
+        title_of(paper({"role": "cover-sheet", "pages": [{"text": [HEAD, label, narrow, rest]}]})).value
+        == "TELEMETRY ROUTER"
+    )  # type: ignore[union-attr]
 
 
 def test_an_inventor_without_residence_is_still_named() -> None:

@@ -187,9 +187,15 @@ def used_early(text: Described) -> tuple[Early, ...]:
 
 
 def modified_parts(text: Described) -> tuple[TwoNames, ...]:
-    """Characters of a part and of what is called its modification; sure where both stand more than once."""
+    """Characters of a part and of what is called its modification; sure where both stand more than once.
+
+    A character with a prime beside one without is the modification's own: "a modified drum 106'".
+    """
     found = []
-    for character, mentions in by_character(text).items():
+    every = by_character(text)
+    for character, mentions in every.items():
+        if character.endswith("'") and character.rstrip("'") in every:
+            continue
         names = list(dict.fromkeys(one.name for one in mentions))
         pairs = [(name, other) for name in names for other in names if modified_from(name, other)]
         for name, other in pairs[:1]:

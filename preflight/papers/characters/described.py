@@ -50,6 +50,8 @@ class Described(msgspec.Struct, frozen=True):
     bare: tuple[Mention, ...] = ()
     doubted: frozenset[str] = frozenset()
     """Numbers that may name a part, though the rest of the text speaks against it ("zone 3"): they only acquit."""
+    amounts: frozenset[str] = frozenset()
+    """Numbers that the text holds only as amounts ("128 kernels"), or for what else names no part."""
     unclear: frozenset[str] = frozenset()
     """Numbers of which English does not tell what they stand for: one that is drawn is a question, no fault."""
 
@@ -104,6 +106,7 @@ def described(papers: Iterable[Paper]) -> Described:
     ranges: list[tuple[int, int]] = []
     doubted: set[str] = set()
     unclear: set[str] = set()
+    amounts: set[str] = set()
     for paper in papers:
         words, found = continuous(paper), pairs_of(paper)
         mentions += [
@@ -129,8 +132,11 @@ def described(papers: Iterable[Paper]) -> Described:
         ]
         doubted |= {one.character for one in found.doubted}
         unclear |= set(found.unclear)
+        amounts |= found.amounts
         ranges += found.ranges
-    return Described(tuple(mentions), tuple(ranges), tuple(bare), frozenset(doubted), frozenset(unclear))
+    amounts -= {one.text for one in mentions}
+    sets = (frozenset(some) for some in (doubted, amounts, unclear))
+    return Described(tuple(mentions), tuple(ranges), tuple(bare), *sets)
 
 
 @remembered

@@ -73,6 +73,7 @@ def _matched(one: Character, text: Described) -> Matched:
     if near:
         return Matched(one, "look", near)
     counts = SEVERAL.match(one.text) is not None  # 10-2 may be a size or a day
+    counts = counts or (one.text in text.amounts and one.led is not True)  # "CONV 128" of 128 kernels
     asks = counts or not one.sure or one.text in text.unclear
     return Matched(one, "look" if asks else "not described")
 

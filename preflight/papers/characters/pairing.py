@@ -102,6 +102,8 @@ class Paired(msgspec.Struct, frozen=True):
     ranges: tuple[tuple[int, int], ...]
     doubted: tuple[Pair, ...] = ()
     """Those that the rest of the text speaks against: "zone 3" among three-digit numbers, "HTML 5"."""
+    amounts: frozenset[str] = frozenset()
+    """Whole numbers that stand somewhere in the text and name nothing there: "128 kernels"."""
     unclear: tuple[str, ...] = ()
     """Numbers that stand neither for a quantity nor behind a name of which it is known whether it is a part's."""
 
@@ -133,7 +135,9 @@ def paired(text: str) -> Paired:
     pairs.sort(key=lambda pair: pair.at)
     sure, doubted, counted = as_the_text_goes(pairs)
     unclear += [pair.character for pair in counted if len(pair.character) >= FEW]
-    return Paired(sure, tuple(bare), tuple(ranges), doubted, tuple(dict.fromkeys(unclear)))
+    named = {pair.character for pair in sure}
+    amounts = frozenset(token.text for token in every if token.text.isdecimal() and token.text not in named)
+    return Paired(sure, tuple(bare), tuple(ranges), doubted, amounts, tuple(dict.fromkeys(unclear)))
 
 
 def _blanked(text: str, lists: Sequence[Item]) -> str:
@@ -399,7 +403,10 @@ def _unexplained(every: Sequence[Token], group: Group) -> list[str]:
     at = group.first - 1
     while at > 0 and every[at].kind == "mark":
         at -= 1
-    told = at >= 0 and (every[at].low in of.NO_NAMES or every[at].low in of.MEASURES or counted_out(every, at + 1))
+    if at > 0 and every[at].low == "of" and every[at - 1].low in of.NUMBERS | of.MEASURES:
+        at -= 1
+    counts = of.NO_NAMES | of.MEASURES | of.NUMBERS
+    told = at >= 0 and (every[at].low in counts or counted_out(every, group.first))
     if (
         told
         or counts_things(every, group.last)
@@ -428,6 +435,9 @@ def _unnamed(every: Sequence[Token], group: Group) -> Iterator[Bare]:
     after = every[group.last + 1] if group.last + 1 < len(every) else None
     if before is None or after is None or before.kind == "number" or YEAR.fullmatch(group.characters[0][0]):
         return
+    further = every[group.first - 2].low if group.first > 1 else ""
+    if (before.low == "by" and further in of.CHANGED) or (before.low == "of" and further in of.NUMBERS | of.MEASURES):
+        return  # "numerals increased by 100", "an integer of 2 to 6"
     ends = after.text in (".", ",", ";", ")", ":") or after.low in of.AUXILIARIES or after.low in of.MODALS
     leads = before.low in ("at", "by", "of", "to", "from", "with", "and", "or", "between", "against", "on", "as", "(")
     labels = before.low == "at" and after.text in (",", ":", ".", ")")

@@ -112,6 +112,8 @@ MEASURES = _words(
     """
 )
 """What is measured: "at temperature 350", but "the gap 30" and "the distance 32" are shown."""
+NUMBERS = _words("integer factor order sum multiple exponent integers factors")
+"""What a number is: "an integer of 2 to 6", "by a factor of 50"."""
 PAST = _words(
     """
     bought sold built made found took gave ran lost got kept sent spent won fell rose grew drew wrote chose broke
@@ -300,6 +302,11 @@ UNCOUNTED = _words("is was has does as its this thus us always plus versus perha
 """Words in s behind a character that are neither plural nouns nor verbs of a singular."""
 UP_TO = _words("least most than about approximately roughly exactly nearly around")
 """Right before a number they say that it counts."""
+CHANGED = _words(
+    "increased raised incremented offset multiplied divided reduced decreased differ differs differing higher lower"
+    " greater increase raise plus advanced shifted"
+)
+"""What is changed by a number: "the same numerals increased by 100"."""
 OR_SO = _words("more less fewer so greater higher lower larger smaller")
 SCREWS = _words(
     "bolt bolts screw screws nut nuts thread threads tap paper sheet vitamin coenzyme well wells primer primers"

@@ -31,7 +31,9 @@ from preflight.papers.words.remembered import remembered
 
 WRAPPED_GAP, LEADING_GAP = 0.35, 0.55
 """A value goes on in the next line if the white between is at most so many cm; the second where it ends with a word
-such as "and". House values."""
+such as "and", or its line is full. House values."""
+LONG_LINE = 0.6
+"""Of the width of the page: a line that is full takes up so much of it. House value."""
 SAME_LEFT = 0.6
 """... and the line begins within so many cm of where the value began. House value."""
 
@@ -257,7 +259,8 @@ def _wrapped(page: Page, every: list[Line], first: Line, text: str) -> Value:
     """A value with the lines into which it wraps: close under it, of one size, from the same left edge or label on."""
     box, last = first.box, first
     for line in every:
-        gap = line.box.top - last.box.bottom - (LEADING_GAP - WRAPPED_GAP if _LEADS_ON.search(text) else 0)
+        leads_on = _LEADS_ON.search(text) or _is_full(page, every, last, line)
+        gap = line.box.top - last.box.bottom - (LEADING_GAP - WRAPPED_GAP if leads_on else 0)
         if line is first or line.box.top <= last.box.top or level(line, last):
             continue
         if gap <= WRAPPED_GAP and (_heads_a_row(every, line, first) or _BOXED.match(line.text)):
@@ -272,6 +275,14 @@ def _wrapped(page: Page, every: list[Line], first: Line, text: str) -> Value:
         text, last = f"{text} {flat(line.text)}", line
         box = Box.around([box, line.box]) or box
     return Value(text, page.number, box)
+
+
+def _is_full(page: Page, every: list[Line], line: Line, following: Line) -> bool:
+    """Whether the first word of the following line found no more room in a long line."""
+    text = flat(following.text)
+    word = following.box.width * len(text.split(" ", maxsplit=1)[0]) / max(len(text), 1)
+    right = max(other.box.right for other in every)
+    return line.box.width >= LONG_LINE * page.width and line.box.right + word > right
 
 
 def _heads_a_row(every: list[Line], line: Line, first: Line) -> bool:

@@ -11,8 +11,14 @@ import msgspec
 from preflight.papers.pages.figures_named import figures_in
 from preflight.papers.specification.paragraphs import Paragraph
 from preflight.papers.specification.passages import Spot
-from preflight.papers.specification.sentences import breaks
+from preflight.papers.specification.sentences import breaks, sentences
 
+_NEXT = re.compile(
+    r"[;.](?=\s(?:and\s)?FIG(?:URE)?S?\b)"
+    r"|,?(?=\sand\sFIG(?:URE)?\b\.?\s*\d+[A-Za-z]?\s(?:is|shows|illustrates|depicts|represents)\b)",
+    re.IGNORECASE,
+)
+"""Where the next entry begins within a sentence: "FIG. 4A is a section before firing and FIG. 4B is one after it"."""
 _ENTRY = re.compile(r"^(?:and\s)?FIG(?:URE)?S?\b\.?\s*\d", re.IGNORECASE)
 SAYS = re.compile(
     r"^[\s,:-]*(?:\([^)]{1,40}\)\s*)?(?:each |both |respectively |also |together |schematically "
@@ -36,6 +42,11 @@ _VIEW = re.compile(
 )
 
 
+_LEADS_TO_IT = re.compile(r"\b(?:drawings?|figures)\b", re.IGNORECASE)
+FEW = 2
+"""So many entries in one paragraph make a list. House value."""
+
+
 class View(msgspec.Struct, frozen=True):
     """An entry of the list. `figures` are names such as "2A"; `kind` is empty where no kind of view is named."""
 
@@ -51,15 +62,25 @@ def views_in(paragraphs: Iterable[Paragraph]) -> tuple[View, ...]:
 
 
 def is_entry(paragraph: Paragraph) -> bool:
-    """Whether a paragraph reads like an entry of the list: "FIG. 1 is a side view of ..."."""
-    text = paragraph.text
-    first = next(figures_in(text), None)
-    return bool(_ENTRY.match(text) and first and SAYS.match(text[first[1] :]) and len(list(breaks(text))) < 2)
+    """Whether a paragraph reads like an entry of the list, or like several behind a sentence that leads to them."""
+    said = [sentence for _, sentence in sentences(paragraph.text)]
+    if not said:
+        return False
+    first, *others = map(_says_what_it_shows, said)
+    if first:
+        return len(others) < FEW or all(others)
+    return all(others) and len(others) >= (1 if _LEADS_TO_IT.search(said[0]) else FEW)
+
+
+def _says_what_it_shows(sentence: str) -> bool:
+    """ "FIG. 1 is a side view of ..."."""
+    first = next(figures_in(sentence), None)
+    return bool(_ENTRY.match(sentence) and first and SAYS.match(sentence[first[1] :]))
 
 
 def _of_paragraph(paragraph: Paragraph) -> Iterator[View]:
     text = paragraph.text
-    cuts = [0, *breaks(text), *(found.end() for found in re.finditer(r"[;.](?=\s(?:and\s)?FIGS?\b)", text)), len(text)]
+    cuts = [0, *breaks(text), *(found.end() for found in _NEXT.finditer(text)), len(text)]
     ends = sorted(set(cuts))
     for start, end in pairwise(ends):
         said = text[start:end].strip()

@@ -187,6 +187,7 @@ def test_how_a_name_is_found(text, names):
         ("If so (S104: Yes), the valve opens at S208 and S110 closes it.", ["S104", "S208", "S110"]),
         ("The frame is of S355 steel.", []),
         ("The nitro compound 3 and 4-nitrobenzaldehyde (2) give Compounds 5-7.", ["3", "2", "5", "7"]),
+        ("Like parts bear numerals increased by 100, and n is an integer of 2 to 60.", []),
         ("It takes 3 weeks, by a method of 1998 (2), and 4.", []),
     ],
 )
@@ -199,6 +200,7 @@ def test_a_step_or_a_compound_needs_no_name(text, steps):
     [
         ("At mark 70, traffic started.", ("70",)),
         ("Swing it by 85 to 90 degrees, heat it to 92 \u00b1 2 \u00b0C with up to 12.", ()),
+        ("It has a factor of 50, and n is an integer of 2 to 60.", ()),
         ("See FIG. 12 and claim 14 of 35 papers, at a pressure of 40 bar and 12 degrees.", ()),
     ],
 )
