@@ -113,9 +113,8 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
         return
     unread = unread_sheets(filing)
     drawn = [one for _, page in _sheets(filing) for one in characters_on(page)]
-    sure = {one.text for one in drawn} | {
-        one.text for _, page in _sheets(filing) for one in named_on(page, text.texts) if one.sure
-    }
+    named = [one for _, page in _sheets(filing) for one in named_on(page, text.texts)]
+    sure = {one.text for one in drawn} | {one.text for one in named if one.sure}
     missing: list[Seen] = []
     sure |= {name for name in text.texts if len(text.gathers(name) & sure) > 1}
     surely = [name for name in text.texts if text.names_for_sure(name)]
@@ -123,7 +122,7 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
         mentions = [mention for mention in text.mentions if mention.text == name]
         first = mentions[0]
         places = [Place(file=m.file, page=m.page, box=m.box, role=m.role) for m in mentions]
-        near = () if name in sure else tuple(dict.fromkeys(one.text for one in drawn if may_be(one, name)))
+        near = () if name in sure else tuple(dict.fromkeys(one.text for one in (*drawn, *named) if may_be(one, name)))
         if name not in sure and not near and unread:
             yield from unread
             return

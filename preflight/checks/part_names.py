@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterator, Sequence
 
@@ -173,6 +174,8 @@ def _letters(page: Page) -> Outcomes:
 
 def _is_lettered(text: str) -> bool:
     plain = text.rstrip("'")
+    if re.fullmatch(r"[\u00d8\u00f8]\d+", plain):
+        return False  # a diameter
     return 0 < len(plain) <= LONGEST and plain.isalnum() and any(letter.isalpha() for letter in plain)
 
 

@@ -103,6 +103,24 @@ def test_a_label_and_its_number_set_wide_apart() -> None:
     assert label.name == "3"
 
 
+def test_a_label_and_its_number_read_with_room_round_them() -> None:
+    """On a scan that lies askew the boxes of both reach into each other, for what is read has room round it."""
+    sheet = paper(
+        {
+            "role": "drawings",
+            "pages": [
+                {
+                    "readings": [
+                        {"text": "FIG.", "box": [4.0, 13.9, 4.8, 15.6], "turned": 90, "mean": 1.0, "lowest": 1.0},
+                        {"text": "5", "box": [4.1, 15.4, 4.8, 16.1], "turned": 90, "mean": 1.0, "lowest": 1.0},
+                    ]
+                }
+            ],
+        }
+    )
+    assert [label.name for label in figure_labels(sheet)] == ["5"]
+
+
 def test_a_label_in_any_direction() -> None:
     assert [label.name for label in figure_labels(sheets([at("FIG. 1", 18, 12, turned=270)]))] == ["1"]
 

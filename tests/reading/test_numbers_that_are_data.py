@@ -117,7 +117,67 @@ def bars(canvas: Canvas) -> None:
         canvas.drawCentredString((5.75 + 2.5 * n) * CM, (4.15 + value / 15) * CM, str(value))
 
 
-KINDS = (screen, axes, dimensions, dates, formulas, listing, table, bars)
+def telephone(canvas: Canvas) -> None:
+    """The screen of a telephone: framed rows of a day and a count, a heading with a number."""
+    canvas.setFont("Helvetica", 14)
+    canvas.rect(5 * CM, 3.5 * CM, 8 * CM, 10 * CM)
+    canvas.drawCentredString(9 * CM, 12.2 * CM, "Week 42")
+    for row, (day, count) in enumerate((("Mon 3", "1"), ("Tue 4", "2"), ("Wed 5", "0"), ("Left", "50"))):
+        canvas.rect(5.8 * CM, (10.4 - 1.6 * row) * CM, 6.4 * CM, 1.2 * CM)
+        canvas.drawString(6.6 * CM, (10.8 - 1.6 * row) * CM, day)
+        canvas.drawString(10.8 * CM, (10.8 - 1.6 * row) * CM, count)
+
+
+def circuit(canvas: Canvas) -> None:
+    """Parts with their values, a chip with its pins, a bus of eight lines."""
+    canvas.setFont("Helvetica", 14)
+    for at, (name, value) in enumerate((("R1", "10k"), ("C1", "100n"), ("C2", "22u"))):
+        canvas.rect((4 + 3.4 * at) * CM, 10 * CM, 0.5 * CM, 1.4 * CM)
+        canvas.line((4.25 + 3.4 * at) * CM, 9 * CM, (4.25 + 3.4 * at) * CM, 10 * CM)
+        canvas.drawString((4.8 + 3.4 * at) * CM, 11 * CM, name)
+        canvas.drawString((4.8 + 3.4 * at) * CM, 10.3 * CM, value)
+    canvas.rect(6 * CM, 4 * CM, 4 * CM, 4 * CM)
+    for pin in range(6):
+        side, row = divmod(pin, 3)
+        canvas.drawCentredString((6.5 + 3 * side) * CM, (7 - 1.2 * row) * CM, str(pin + 1))
+    canvas.line(10 * CM, 5 * CM, 14 * CM, 5 * CM)
+    canvas.line(11.8 * CM, 4.7 * CM, 12.2 * CM, 5.3 * CM)
+    canvas.drawCentredString(12.2 * CM, 5.5 * CM, "8")
+
+
+def chemistry(canvas: Canvas) -> None:
+    """A ring with numbered atoms, and what stands over the arrow of a reaction."""
+    canvas.setFont("Helvetica", 14)
+    for n, (x, y) in enumerate(((0, 1.6), (1.4, 0.8), (1.4, -0.8), (0, -1.6), (-1.4, -0.8), (-1.4, 0.8))):
+        canvas.drawCentredString((7 + 1.3 * x) * CM, (9 + 1.3 * y) * CM, str(n + 1))
+        canvas.line((7 + x) * CM, (9 + y) * CM, (7 + 0.9 * x) * CM, (9 + 0.9 * y) * CM)
+    canvas.drawCentredString(12.5 * CM, 9.4 * CM, "80 \u00b0C, 2 h")
+    canvas.line(11 * CM, 9 * CM, 14 * CM, 9 * CM)
+
+
+def upright_dimensions(canvas: Canvas) -> None:
+    """Dimension lines that run down, with level numbers in them, near and far from the line."""
+    canvas.setFont("Helvetica", 14)
+    for across, number, gap in ((6, "45", 0.45), (10, "120", 0.6), (14, "84", 0.8)):
+        canvas.line(across * CM, 4 * CM, across * CM, (8 - gap) * CM)
+        canvas.line(across * CM, (8 + gap) * CM, across * CM, 12 * CM)
+        canvas.drawCentredString(across * CM, 7.83 * CM, number)
+
+
+def cutting_line(canvas: Canvas) -> None:
+    """Where a section is cut: the number of its view at both ends, on arrows."""
+    canvas.setFont("Helvetica", 14)
+    for across in (6, 13):
+        canvas.line(across * CM, 8 * CM, across * CM, 9 * CM)
+        canvas.drawCentredString((across - 0.4) * CM, 8.7 * CM, "2")
+    canvas.setDash(12, 4)
+    canvas.line(6 * CM, 8 * CM, 13 * CM, 8 * CM)
+
+
+KINDS = (
+    *(screen, axes, dimensions, dates, formulas, listing, table, bars),
+    *(telephone, circuit, chemistry, upright_dimensions, cutting_line),
+)
 
 
 def _answers(kind: Kind, draw, page_of) -> tuple[Matched, ...]:

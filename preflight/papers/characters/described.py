@@ -50,6 +50,8 @@ class Described(msgspec.Struct, frozen=True):
     bare: tuple[Mention, ...] = ()
     doubted: frozenset[str] = frozenset()
     """Numbers that may name a part, though the rest of the text speaks against it ("zone 3"): they only acquit."""
+    cuts: frozenset[str] = frozenset()
+    """Numbers at the ends of lines along which sections are cut: 2 of "line 2-2"."""
     amounts: frozenset[str] = frozenset()
     """Numbers that the text holds only as amounts ("128 kernels"), or for what else names no part."""
     unclear: frozenset[str] = frozenset()
@@ -107,6 +109,7 @@ def described(papers: Iterable[Paper]) -> Described:
     doubted: set[str] = set()
     unclear: set[str] = set()
     amounts: set[str] = set()
+    cuts: set[str] = set()
     for paper in papers:
         words, found = continuous(paper), pairs_of(paper)
         mentions += [
@@ -133,9 +136,10 @@ def described(papers: Iterable[Paper]) -> Described:
         doubted |= {one.character for one in found.doubted}
         unclear |= set(found.unclear)
         amounts |= found.amounts
+        cuts |= found.cuts
         ranges += found.ranges
     amounts -= {one.text for one in mentions}
-    sets = (frozenset(some) for some in (doubted, amounts, unclear))
+    sets = (frozenset(some) for some in (doubted, cuts, amounts, unclear))
     return Described(tuple(mentions), tuple(ranges), tuple(bare), *sets)
 
 

@@ -18,7 +18,7 @@ CHARACTER = re.compile(r"(?:\d{1,4}[A-Za-z]?|S\d{2,4}[A-Za-z]?|\d{2,4}-\d{1,2})'
 told from other letters."""
 SEVERAL = re.compile(r"(\d+)-(\d+)")
 """One of several; a span such as 10-20 is none."""
-ONLY_IF_NAMED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*|\d[A-Za-z]'*|\d{2,4}\(\d{1,2}\)")
+ONLY_IF_NAMED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*|\d[A-Za-z]'*|\d{2,4}\((?:\d{1,2}|[a-z])\)")
 """A part of a circuit, a mirror M2, a bend 4a, a pin 126(1): told from other words only where the text names it."""
 LEAD_LINES = '-~_.,<>|/\\()[]:;\u00b0" '
 """What a lead line, a bracket or a speck beside a character reads as."""
@@ -63,6 +63,8 @@ class Character(msgspec.Struct, frozen=True):
     """Whether a stroke comes to it, as a lead line does, or it is underlined; None where that is not known."""
     on_line: bool = False
     """A line goes on to both sides of it, as a dimension line does."""
+    alone: bool = True
+    """No other words stand in its line."""
     listed: bool = False
     """It stands in a longer line of words or among other numbers, as in a listing or on a screen."""
 
@@ -105,7 +107,7 @@ def _of(one: Drawn, page: int) -> Iterator[Character]:
     words = list(re.finditer(r"[^\s&]+", text))
     for i, word in enumerate(words):
         before = words[i - 1].group().casefold() if i else ""
-        after = words[i + 1].group().casefold().strip(".") if i + 1 < len(words) else ""
+        after = words[i + 1].group().casefold().strip(".,;:") if i + 1 < len(words) else ""
         token = character_in(word.group())
         if token and before not in _BEFORE and after not in UNITS:
             yield _character(one, page, token, alone=len(words) == 1)
@@ -137,5 +139,6 @@ def _character(one: Drawn, page: int, token: str, *, alone: bool) -> Character:
         reading=one.reading,
         led=None if one.strokes is None or not alone else one.strokes > 0 or one.underlined,
         on_line=one.on_line and alone,
+        alone=alone,
         listed=len(one.text.split()) >= LISTED,
     )

@@ -35,6 +35,11 @@ ENOUGH, NEARLY_ALL = 3, 0.8
 """So many named characters, and so great a share of them, must have a lead line before one without is suspect. House
 values."""
 
+MOSTLY = 0.9
+"""... and so great a share of the characters of the description must have more digits. House value."""
+_VALUE = re.compile(r"\d{1,4}[kKMmunpR]")
+"""The value of a part of a circuit: 10k. A letter that tells parts apart stands with the same number elsewhere."""
+
 Answer = Literal["found", "look", "not described"]
 
 
@@ -57,17 +62,20 @@ def match(sheet: Sequence[Character], text: Described, numbers: Sequence[Charact
     counted = [one for one in counted if id(one) not in on_axes]
     first = [_matched(one, text) for one in counted]
     strange = {id(one.character) for one in first if one.answer == "not described"}
-    named = [one.character for one in first if one.answer == "found"]
+    named = [one.character for one in first if one.answer == "found" and one.character.text not in text.cuts]
     return tuple(
         msgspec.structs.replace(one, answer="look")
-        if id(one.character) in strange and _is_data(one.character, [*counted, *numbers], named)
+        if id(one.character) in strange
+        and (_is_data(one.character, [*counted, *numbers], named) or _is_unlike(one.character, text))
         else one
         for one in first
     )
 
 
 def _matched(one: Character, text: Described) -> Matched:
-    if text.holds(one.text) or (one.led and one.text in text.unclear):  # a lead line shows that it means a part
+    if text.holds(one.text) or one.text in text.cuts:
+        return Matched(one, "found")
+    if one.led and one.text in text.unclear:  # a lead line shows that it means a part
         return Matched(one, "found")
     near = tuple(dict.fromkeys(_near(one, text.texts, text.holds)))
     if near:
@@ -102,7 +110,8 @@ def _is_data(one: Character, sheet: Sequence[Character], named: Sequence[Charact
     It stands in a line of words or on a dimension line, is of another height, lacks the lead line that the others have,
     or is in line with other numbers of which the description names none.
     """
-    if one.listed or one.on_line or _other_height(one, named) or (one.led is False and _are_led(named)):
+    apart = (one.led is False and _are_led(named)) or (not one.alone and _are_alone(named))
+    if one.listed or one.on_line or apart or _other_height(one, named):
         return True
     lines = [(way, line) for way, line in _lines_through(one, sheet) if len(line) > 2]
     known = {id(other) for other in named}
@@ -111,6 +120,19 @@ def _is_data(one: Character, sheet: Sequence[Character], named: Sequence[Charact
         (alone and not any(id(other) in known for other in line)) or _is_tick(one, way, line, known)
         for way, line in lines
     )
+
+
+def _is_unlike(one: Character, text: Described) -> bool:
+    """Whether the description numbers its parts otherwise: it looks like a value ("10k"), or has fewer digits than
+    nearly all."""
+    number = re.match(r"\d+", one.text)
+    if number is None:
+        return False
+    if _VALUE.fullmatch(one.text) and not any(re.fullmatch(number.group() + "[A-Za-z]", name) for name in text.texts):
+        return True
+    bases = [found.group() for name in text.texts if (found := re.match(r"\d+", name))]
+    shorter = sum(len(base) > len(number.group()) for base in bases)
+    return len(bases) >= ENOUGH and shorter >= MOSTLY * len(bases)
 
 
 def _on_axes(every: Sequence[Character]) -> frozenset[int]:
@@ -151,6 +173,11 @@ def _are_led(named: Sequence[Character]) -> bool:
     return len(told) >= ENOUGH and sum(told) >= NEARLY_ALL * len(told)
 
 
+def _are_alone(named: Sequence[Character]) -> bool:
+    """Whether nearly all that the description names stand without words beside them."""
+    return len(named) >= ENOUGH and sum(one.alone for one in named) >= NEARLY_ALL * len(named)
+
+
 def _lines_through(one: Character, sheet: Sequence[Character]) -> Iterator[tuple[int, list[Character]]]:
     """The characters in one column (way 1: down) or one row (way 0: across) with it."""
     slack = LEVEL * (one.height or one.box.height)
@@ -177,6 +204,6 @@ def _value(text: str) -> float:
 
 
 def may_be(one: Character, name: str) -> bool:
-    """Whether a drawn character may be this one, or is a part of it (12 drawn as 12a and 12b)."""
+    """Whether a drawn character is or may be this one, or is a part of it (12 drawn as 12a and 12b)."""
     only = frozenset({name})
-    return _is_part(one.text, name) or name in _near(one, only, only.__contains__)
+    return one.text == name or _is_part(one.text, name) or name in _near(one, only, only.__contains__)

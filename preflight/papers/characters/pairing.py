@@ -48,6 +48,7 @@ _KIND_ALONE = re.compile(r"[A-Z]{3,}-?\d+[A-Z]?")
 """What is none without an article either: "of DDR5 memory 18"."""
 _THREAD = re.compile(r"M(?:3|4|5|6|8|10|12|14|16|20|24|30|36)")
 """The usual metric threads (ISO 261, from memory)."""
+_CUT = re.compile(r"(\d{1,2})-\1")
 _STEP = re.compile(r"S\d{2,4}[A-Za-z]?")
 ENOUGH_DIGITS = 3
 """Of the number of a step: "in operation 810". House value."""
@@ -104,6 +105,8 @@ class Paired(msgspec.Struct, frozen=True):
     """Those that the rest of the text speaks against: "zone 3" among three-digit numbers, "HTML 5"."""
     amounts: frozenset[str] = frozenset()
     """Whole numbers that stand somewhere in the text and name nothing there: "128 kernels"."""
+    cuts: frozenset[str] = frozenset()
+    """Numbers at the ends of lines along which sections are cut: 2 of "line 2-2"."""
     unclear: tuple[str, ...] = ()
     """Numbers that stand neither for a quantity nor behind a name of which it is known whether it is a part's."""
 
@@ -137,7 +140,8 @@ def paired(text: str) -> Paired:
     unclear += [pair.character for pair in counted if len(pair.character) >= FEW]
     named = {pair.character for pair in sure}
     amounts = frozenset(token.text for token in every if token.text.isdecimal() and token.text not in named)
-    return Paired(sure, tuple(bare), tuple(ranges), doubted, amounts, tuple(dict.fromkeys(unclear)))
+    cuts = frozenset(token.text.partition("-")[0] for token in every if _CUT.fullmatch(token.text))
+    return Paired(sure, tuple(bare), tuple(ranges), doubted, amounts, cuts, tuple(dict.fromkeys(unclear)))
 
 
 def _blanked(text: str, lists: Sequence[Item]) -> str:

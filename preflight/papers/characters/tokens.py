@@ -10,17 +10,17 @@ import msgspec
 Kind = Literal["word", "character", "range", "number", "mark"]
 
 _PIECE = re.compile(
-    r"(?<![\w.])\d{2,4}\(\d{1,2}\)(?!\w)|[^\W_]+(?:(?:[-'/_^+]|\.(?=\d)|,(?=\d{3}(?!\d))|:(?=\d))[^\W_]+)*'*|\S"
+    r"(?<![\w.])\d{2,4}\((?:\d{1,2}|[a-z])\)(?!\w)|[^\W_]+(?:(?:[-'/_^+]|\.(?=\d)|,(?=\d{3}(?!\d))|:(?=\d))[^\W_]+)*'*|\S"
 )
 _DIGIT = re.compile(r"\d")
 _WORD = re.compile(r"(?:\d+-)?[^\W\d][^\d]*")
 """Letters, and compounds such as 3-way or 12-pin."""
 _CHARACTER = re.compile(
     r"(?:\d{1,4}(?:[A-Za-z]|_\d+)?|S\d{1,4}[A-Za-z]?|[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?"
-    r"|\d{1,4}-(?:\d{1,2}|[A-Z]|[nmk])|\d{2,4}\(\d{1,2}\))'{0,3}"
+    r"|\d{1,4}-(?:\d{1,2}|[A-Z]|[nmk])|\d{2,4}\((?:\d{1,2}|[a-z])\))'{0,3}"
 )
 """A numeral, perhaps with letter, subscript, primes; a step (S10); a part of a circuit (R1); one of several (12-1,
-12(1)); a unit of a plant (R-101)."""
+12(1), 34(a)); a unit of a plant (R-101)."""
 _NUMERALS = re.compile(r"(\d{1,4})-(\d{1,4})")
 _LETTERED = re.compile(r"(\d{1,4})([A-Za-z])-(\d{1,4})?([A-Za-z])")
 _STEPS = re.compile(r"(S)(\d{1,4})-S?(\d{1,4})")

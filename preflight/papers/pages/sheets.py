@@ -26,6 +26,8 @@ MARGIN = 2.5
 """Identification stands within so many cm of the top edge: where to look, not what is allowed."""
 NUMBER_REACH = 3.0
 """A number belongs to a lone "FIG." within so many letter heights right of it. House value."""
+OVERLAP = 0.4
+"""... or begins so many letter heights before its end: what is read from a picture has room round it. House value."""
 LINE_HEIGHT, LINE_GAP = 0.8, 0.3
 """On a scan: a header line is no higher than this (cm) and so far from the figure. House values."""
 SLACK = 0.12
@@ -184,7 +186,7 @@ def _number_beside(lines: list[Line], label: Line) -> Line | None:
         if re.fullmatch(r"\d{1,3}\s?[A-Za-z]?", flat(other.text))
         and other.turned == label.turned
         and _ahead(label, other) is not None
-        and 0 <= (_ahead(label, other) or 0.0) <= reach
+        and -OVERLAP * label.size * CM_PER_PT <= (_ahead(label, other) or 0.0) <= reach
     ]
     return min(near, key=lambda other: _ahead(label, other) or 0.0, default=None)
 

@@ -20,11 +20,13 @@ ROUND = (0.35, 0.7, 1.1, 1.5)
 """Heights of the numeral: a stroke counts that crosses two such rings one after the other."""
 NARROW = 0.8
 """Heights of the numeral: what crosses a ring over more than this runs along it, as the side of a frame does."""
+SLACK = 2
+"""Pixels by which a line that passes may lie otherwise on the other side."""
 UNDER = (0.05, 0.4)
 """Heights below its foot where a line under it lies."""
 DRAWN = 0.8
 """Of its width, at least so much of it."""
-ALONG = ((0.6, 1.2), (1.0, 1.6))
+ALONG = ((0.6, 1.2), (1.0, 1.6), (1.6, 2.2))
 """Heights of the numeral beside it over which a dimension line is followed: a gap for the number is close or wide."""
 MOST = 200
 """Numerals on a page: a page with more is a table."""
@@ -67,13 +69,23 @@ def _strokes(one: Line | Reading, drawn: Mask, scale: Scale) -> int:
 
 
 def _ring(drawn: Mask, box: Box, scale: Scale) -> npt.NDArray[np.bool_]:
-    """The pixels along the sides of a box, in turn; outside of the page there is no ink."""
+    """The pixels along the sides of a box, in turn, without lines that pass it; outside of the page there is no ink."""
     rows, columns = scale.window(box)
-    part = drawn[rows, columns]
+    part = drawn[rows, columns] > 0
     if min(part.shape) < 2:
         return np.zeros(0, dtype=np.bool_)
-    sides = part[0], part[1:, -1], part[-1, -2::-1], part[-2:0:-1, 0]
-    return np.concatenate(sides) > 0
+    top, bottom = _without_passing(part[0], part[-1])
+    left, right = _without_passing(part[:, 0], part[:, -1])
+    return np.concatenate((top, right[1:], bottom[-2::-1], left[-2:0:-1]))
+
+
+def _without_passing(
+    one: npt.NDArray[np.bool_], other: npt.NDArray[np.bool_]
+) -> tuple[npt.NDArray[np.bool_], npt.NDArray[np.bool_]]:
+    """Two opposite sides of the ring without what crosses both at one place: a lead line ends, a frame goes by."""
+    near = np.ones(2 * SLACK + 1, dtype=np.int32)
+    wide, far = (np.convolve(side, near, mode="same") > 0 for side in (one, other))
+    return one & ~far, other & ~wide
 
 
 def _crossings(ring: npt.NDArray[np.bool_], narrow: float) -> int:
@@ -104,10 +116,12 @@ def _below(one: Line | Reading) -> Box:
 
 
 def _on_line(one: Line | Reading, drawn: Mask, scale: Scale) -> bool:
-    """Whether a line is broken for the text, or runs under it and on to both sides."""
+    """Whether a line is broken for the text, or runs under it and on to both sides; an upright line also for level
+    text."""
     level = one.turned in (0, 180)
-    bands = [_inner(one.box, level=level), *([_below(one)] if _underlined(one, drawn, scale) else [])]
-    return any(_on_both_sides(band, along, drawn, scale, level=level) for band in bands for along in ALONG)
+    under = [(_below(one), level)] if _underlined(one, drawn, scale) else []
+    bands = [*((_inner(one.box, level=way), way) for way in (level, not level)), *under]
+    return any(_on_both_sides(band, along, drawn, scale, level=way) for band, way in bands for along in ALONG)
 
 
 def _inner(box: Box, *, level: bool) -> Box:
