@@ -49,7 +49,7 @@ def _use(use: NameUse) -> str:
     "one-part-one-character",
     of=Filing,
     takes=NoLimits,
-    sorts=("two names", "many names", "two characters"),
+    sorts=("two names", "many names", "two characters", "two drawn"),
     says=("one", "other"),
 )
 def one_part_one_character(filing: Filing, _: NoLimits) -> Outcomes:
@@ -66,7 +66,7 @@ def one_part_one_character(filing: Filing, _: NoLimits) -> Outcomes:
             what=f"{slip.name} {slip.character}",
             held=False,
             measured=slip.character,
-            sort="two characters",
+            sort="two drawn" if slip.drawn else "two characters",
             at=_place(slip.odd.mentions[0]),
             also=(_place(slip.usual.mentions[0]),),
             words={"one": f"{slip.name} {slip.instead}", "other": f"{slip.name} {slip.character}"},

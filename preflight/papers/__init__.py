@@ -74,6 +74,7 @@ from preflight.papers.model import (
     Said,
     Sign,
     is_scanned,
+    side_by_side,
     text_unread,
 )
 from preflight.papers.money.claimed import EntityClaimed, amount_due, entity_claimed
@@ -261,6 +262,7 @@ __all__ = [
     "sheet_unread",
     "sheets_of_inventors",
     "sheets_read",
+    "side_by_side",
     "sight_ink",
     "signing",
     "size_units",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Literal
 
 import msgspec
@@ -57,6 +57,8 @@ class Paper(msgspec.Struct, frozen=True):
     """In words: "declared in filing.toml", "heading on page 1", "file name" ..."""
     fields: tuple[Field, ...] = ()
     """The form fields on its pages."""
+    around: tuple[Paper, ...] = ()
+    """The other text papers of the folder: what runs along with their pages may run along with its own."""
 
     @property
     def first_page(self) -> int:
@@ -82,6 +84,17 @@ class Paper(msgspec.Struct, frozen=True):
         if any(reason is None and page.lines for reason, page in zip(reasons, self.pages, strict=True)):
             return None
         return next((reason for reason in reasons if reason), "its pages are blank")
+
+
+def side_by_side(papers: Sequence[Paper]) -> tuple[Paper, ...]:
+    """The papers of a folder, each text paper with the others around it."""
+    text = [paper for paper in papers if paper.kind == "text"]
+    return tuple(
+        msgspec.structs.replace(paper, around=tuple(other for other in text if other is not paper))
+        if paper.kind == "text"
+        else paper
+        for paper in papers
+    )
 
 
 def is_scanned(page: Page) -> bool:

@@ -37,7 +37,7 @@ from preflight.facts import (
     Tint,
 )
 from preflight.facts.money import Fee
-from preflight.papers import BUILT_IN_ROLES, Declared, Filing, Kind, Paper
+from preflight.papers import BUILT_IN_ROLES, Declared, Filing, Kind, Paper, side_by_side
 
 Words = Mapping[str, Any]
 Record = TypeVar("Record", bound=msgspec.Struct)
@@ -370,7 +370,7 @@ def _papers(said: Iterable[Words]) -> tuple[Paper, ...]:
         new = paper(one, first=pages.get(name, 0) + 1)
         pages[name] = new.last_page
         made.append(new)
-    return tuple(sorted(made, key=lambda p: (p.file, p.first_page)))
+    return side_by_side(sorted(made, key=lambda p: (p.file, p.first_page)))
 
 
 def _files_of(papers: Iterable[Paper]) -> list[FileFacts]:

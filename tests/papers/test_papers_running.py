@@ -12,8 +12,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from preflight.papers import Paper, body, line_numbers, running_text
-from preflight.testing import paper
+from preflight.papers import Paper, body, line_numbers, running_lines, running_text
+from preflight.testing import filing, paper
 
 WORDS = "The lever turns about the pin and moves the spring of the clamp away from it and lifts the band"
 LEFT, TOP, PITCH = 2.54, 2.6, 0.8
@@ -166,3 +166,26 @@ def test_running_text_of_a_scan_is_unread_but_its_stamp_is_there() -> None:
     (found,) = running_text(paper({"pages": [{"pictures": [whole], "text": [line("DEMO-0417", 15, 1.2)]}]}))
     assert found.unread is not None
     assert found.header == "DEMO-0417"
+
+
+def test_a_header_runs_on_over_the_one_page_of_claims() -> None:
+    """37 CFR 1.75(h): claims begin a sheet of their own; a header is the same on it."""
+    header = line("Method and apparatus for drying fibre bundles", 5.0, 1.8)
+    described = {"role": "specification", "file": "all.pdf", "pages": [{"text": [header, *text()]} for _ in range(3)]}
+    claims = {"role": "claims", "file": "all.pdf", "pages": [{"text": [header, *text()]}]}
+    of_claims = next(one for one in filing({"papers": [described, claims]}).papers if one.role == "claims")
+    assert running_text(of_claims)[0].header == "Method and apparatus for drying fibre bundles"
+    assert body(of_claims.pages[0], of_claims).top == pytest.approx(TOP, abs=0.1)  # type: ignore[union-attr]
+
+
+def test_a_title_that_stands_on_one_other_page_does_not_run_along() -> None:
+    title = line("METHOD AND APPARATUS FOR DRYING FIBRE BUNDLES", 5.0, 2.0)
+    described = {"role": "specification", "file": "all.pdf", "pages": [{"text": [title, *text()]}, {"text": text()}]}
+    abstract = {"role": "abstract", "file": "all.pdf", "pages": [{"text": [title, *text()]}]}
+    papers = filing({"papers": [described, abstract]}).papers
+    assert all(title["text"] in body_words(one) for one in papers)
+
+
+def body_words(one: Paper) -> str:
+    along = running_lines(one.pages[0], one)
+    return " ".join(line.text for line in one.pages[0].lines if line not in along)

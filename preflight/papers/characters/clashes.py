@@ -63,6 +63,8 @@ class Slip(msgspec.Struct, frozen=True):
     character: str
     odd: NameUse
     instead: str
+    drawn: bool = False
+    """Whether a sheet shows the odd one too."""
 
 
 def by_character(text: Described) -> By:
@@ -125,7 +127,7 @@ def _opposed(mentions: Sequence[Mention]) -> TwoNames | None:
 
 
 def slips(text: Described, drawn: Iterable[str] = ()) -> tuple[Slip, ...]:
-    """Characters that no sheet shows and no sentence introduces, under a name that usually has another character.
+    """Characters that no sentence introduces, under a name that usually has another character.
 
     Parts of one kind may share a name ("valve 20", "valve 22"): only a rare one that is spoken of as if known counts.
     """
@@ -133,12 +135,17 @@ def slips(text: Described, drawn: Iterable[str] = ()) -> tuple[Slip, ...]:
     users: dict[str, set[str]] = defaultdict(set)
     for mention in text.mentions:
         users[mention.name].add(mention.text)
-    return tuple(
-        slip
+    found = (
+        msgspec.structs.replace(slip, drawn=character in shown)
         for character, mentions in characters.items()
-        if character not in shown and _is_rare(mentions)
+        if _is_rare(mentions)
         for slip in _slip(character, mentions, users[mentions[0].name] - {character}, characters)
     )
+    return tuple(slip for slip in found if not slip.drawn or _is_introduced(slip.usual))
+
+
+def _is_introduced(use: NameUse) -> bool:
+    return any(one.article in ("a", "an") for one in use.mentions)
 
 
 def _is_rare(mentions: Sequence[Mention]) -> bool:

@@ -21,6 +21,8 @@ ZONE = 3.2
 """Headers and footers stand within so many cm of the upper and lower edge. House value."""
 LABEL_WORDS = 8
 """A line with the label of a docket number and at most so many words is no body, however close. House value."""
+FEW = 2
+"""On so many pages of another paper the same words show that they run along. House value."""
 SHORT_WORDS = 14
 """A header or footer has at most so many words. House value."""
 SAME_HEIGHT = 0.3
@@ -209,19 +211,29 @@ def _prose_row(every: Sequence[Row], at: int) -> bool:
 
 
 def _repeated(page: Page, paper: Paper, row: Row) -> bool:
-    """The same words (numbers apart) at the same height on another page of the paper; no numbered paragraph is one."""
+    """The same words (numbers apart) at the same height on another page; no numbered paragraph is one.
+
+    On two of another paper: a title over the abstract stands on the first page of the description too.
+    """
     said = "" if PARAGRAPH_NUMBER.match(row.text) else without_numbers(row.text)
-    tops = _near_the_edges(paper).get(said, ()) if said else ()
-    return any(number != page.number and abs(top - row.box.top) < SAME_HEIGHT for number, top in tops)
+    if not said:
+        return False
+    own, *others = (
+        sum(
+            one is not page and abs(top - row.box.top) < SAME_HEIGHT for one, top in _near_the_edges(each).get(said, ())
+        )
+        for each in (paper, *paper.around)
+    )
+    return own > 0 or any(times >= FEW for times in others)
 
 
 @remembered
-def _near_the_edges(paper: Paper) -> dict[str, tuple[tuple[int, float], ...]]:
-    """The words of the rows near the edges, and where each stands: number of the page, cm from its top."""
-    found: dict[str, list[tuple[int, float]]] = {}
+def _near_the_edges(paper: Paper) -> dict[str, tuple[tuple[Page, float], ...]]:
+    """The words of the rows near the edges, and where each stands: the page, cm from its top."""
+    found: dict[str, list[tuple[Page, float]]] = {}
     for page in paper.pages:
         for row in rows(line for line in page.lines if line.visible and _in_zone(page, line.box)):
-            found.setdefault(without_numbers(row.text), []).append((page.number, row.lines[0].box.top))
+            found.setdefault(without_numbers(row.text), []).append((page, row.lines[0].box.top))
     return {said: tuple(places) for said, places in found.items()}
 
 

@@ -10,7 +10,7 @@ import msgspec
 
 from preflight.facts import FileFacts, Page
 from preflight.facts.declared import DECLARATION
-from preflight.papers.model import OTHER, UNKNOWN, Declared, Kind, Paper, Role, Sign
+from preflight.papers.model import OTHER, UNKNOWN, Declared, Kind, Paper, Role, Sign, side_by_side
 
 STRONG = 0.5
 """A sign of at least this weight decides the role of a page by itself. House value."""
@@ -56,7 +56,7 @@ def find_papers(files: Sequence[FileFacts], roles: Sequence[Role], declared: Dec
         if file.unread is None and file.pages:
             runs = _declared_run(file, declared) or _runs(file, roles)
             papers += [_paper(file, run, by_id) for run in runs]
-    return tuple(papers)
+    return side_by_side(papers)
 
 
 def contradictions(files: Sequence[FileFacts], roles: Sequence[Role], declared: Declared) -> tuple[Contradiction, ...]:

@@ -41,6 +41,8 @@ SECTIONS = re.compile(
     r"|best mode.*|mode for carrying out.*|industrial applicability|technical problem|solution to problem"
     r"|statement regarding federally .*|federally sponsored .*|government (?:license )?(?:rights|interest|support).*"
     r"|reference (?:signs?|numerals?|characters?)(?: list)?"
+    r"|(?:copyright|trademark) (?:notices?|statement)(?: .*)?|notice of copyrights?.*"
+    r"|definitions|incorporation by reference.*"
     r"|specification|(?:the )?specification of .*"
     r")$"
 )
