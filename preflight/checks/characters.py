@@ -18,8 +18,10 @@ from preflight.papers import (
     Paper,
     characters_on,
     described,
+    figure_labels,
     match,
     may_be,
+    named_figures,
     numbers_on,
     strings_on,
 )
@@ -76,10 +78,17 @@ def characters_described(filing: Filing, _: NoLimits) -> Outcomes:
     )
 
 
-def gathered(faults: Iterable[Seen]) -> Iterator[Seen]:
+def _lacks_a_figure(filing: Filing) -> bool:
+    """Whether the text names a figure that no sheet shows: then its characters are missing for the same reason."""
+    named = {one.number for one in named_figures(filing.with_role(*DESCRIPTION))}
+    drawn = {label.number for paper in filing.with_role("drawings") for label in figure_labels(paper)}
+    return bool(drawn) and not named <= drawn
+
+
+def gathered(faults: Iterable[Seen], few: int = FEW) -> Iterator[Seen]:
     """Each by itself; more than a few together, for then one cause explains them."""
     every = list(faults)
-    if len(every) <= FEW:
+    if len(every) <= few:
         yield from every
         return
     places = tuple(dict.fromkeys(one.at for one in every))
@@ -139,7 +148,7 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
             yield one
         else:
             missing.append(one)
-    yield from gathered(missing)
+    yield from gathered(missing, few=1 if _lacks_a_figure(filing) else FEW)
 
 
 class Height(msgspec.Struct, frozen=True, forbid_unknown_fields=True):

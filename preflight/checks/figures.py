@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import msgspec
 
-from preflight.checks.api import Measured, NoLimits, Outcomes, Place, Seen, check
+from preflight.checks.api import Measured, NoLimits, Outcome, Outcomes, Place, Seen, check
 from preflight.checks.unreadable import each_sheet, unread_papers, unread_sheets
 from preflight.facts import Page
 from preflight.papers import (
@@ -98,6 +98,22 @@ def figures_described(filing: Filing, _: NoLimits) -> Outcomes:
 )
 def view_numbers(filing: Filing, _: NoLimits) -> Outcomes:
     """Follow the numbers of the views over the sheets: from 1, none twice, none left out."""
+    yield from _same_habit(_numbered(filing))
+
+
+def _same_habit(every: Iterable[Outcome]) -> Outcomes:
+    """Labels that are oddly written in one way are one fault."""
+    odd: dict[str, list[Seen]] = {}
+    for one in every:
+        if isinstance(one, Seen) and one.sort in ("lower-case letter", "style"):
+            odd.setdefault(one.sort, []).append(one)
+        else:
+            yield one
+    for first, *others in odd.values():
+        yield msgspec.structs.replace(first, also=tuple(other.at for other in others))
+
+
+def _numbered(filing: Filing) -> Outcomes:
     drawn = _drawn(filing)
     unread = unread_sheets(filing, _no_labels)
     for position, (paper, label) in enumerate(drawn):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from itertools import groupby
 
 import msgspec
@@ -19,6 +19,7 @@ from preflight.papers import (
     difference,
     dockets_said,
     fold_docket,
+    foreign_headers,
     near_twins,
     serves_as_cover_sheet,
     shared_words,
@@ -61,7 +62,7 @@ def titles_agree(filing: Filing, _: NoLimits) -> Outcomes:
             yield _compared("title", first, said, held=kind == "same", sort="small")
 
 
-@check("one-matter", of=Filing, takes=NoLimits, sorts=("title", "docket", "both"), says=("other",))
+@check("one-matter", of=Filing, takes=NoLimits, sorts=("title", "docket", "both", "header"), says=("other",))
 def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
     """Look for a title or a docket number of another matter. All that one file says of another is one fault."""
     title, other_titles = _apart(titles_said(filing), lambda a, b: difference(a, b) != "other")
@@ -74,6 +75,8 @@ def one_matter(filing: Filing, _: NoLimits) -> Outcomes:
             title,
             docket,
         )
+    for said in foreign_headers(filing):
+        yield Seen(what="header", held=False, measured=f'"{said.value}"', sort="header", at=of_said(said))
     for said in (*titles_said(filing), *dockets_said(filing)):
         if said not in strange:
             yield Seen(what="matter", held=True, measured=said.value, at=of_said(said))
@@ -162,20 +165,29 @@ def _apart(every: Sequence[Said], same: Callable[[str, str], bool]) -> tuple[Sai
 
 
 def _other_dockets(every: Sequence[Said]) -> tuple[Said | None, list[Said]]:
-    """The first number, and those of another matter. Numbers side by side on one page belong together.
+    """The number of this matter, and those of another. Numbers side by side on one page belong together.
 
-    So the client's own number of this matter is no other matter, wherever it stands.
+    So the client's own number of this matter is no other matter, wherever it stands. It is the one that is declared, or
+    that most files say or have in their names; of equals the first.
     """
     if not every:
         return None, []
-    ours = {fold_docket(every[0].value)}
+    files = {said.file for said in every}
+    first = every[0] if every[0].role == "declared" else max(every, key=lambda said: _files_with(said, every, files))
+    ours = {fold_docket(first.value)}
     pages: dict[tuple[str, int], set[str]] = {}
     for said in every:
         pages.setdefault((said.file, said.page), set()).add(fold_docket(said.value))
     for numbers in pages.values():
         if numbers & ours:
             ours |= numbers
-    return every[0], [said for said in every if not any(_same_docket(fold_docket(said.value), one) for one in ours)]
+    return first, [said for said in every if not any(_same_docket(fold_docket(said.value), one) for one in ours)]
+
+
+def _files_with(one: Said, every: Sequence[Said], files: Collection[str]) -> int:
+    number = fold_docket(one.value)
+    said = {other.file for other in every if _same_docket(fold_docket(other.value), number)}
+    return len(said) + sum(number in fold_docket(name) for name in files)
 
 
 def _same_docket(one: str, other: str) -> bool:

@@ -56,6 +56,7 @@ from preflight.papers.forms.table import form_table
 from preflight.papers.forms.ticks import choices
 from preflight.papers.matter.addresses import WebAddress, web_addresses
 from preflight.papers.matter.devices import shared_words
+from preflight.papers.matter.headers import foreign_headers
 from preflight.papers.matter.identified import dockets_said, titles_said
 from preflight.papers.matter.names import Agreement, agreement, names_on, names_said
 from preflight.papers.matter.private_numbers import PrivateNumber, private_numbers
@@ -216,6 +217,7 @@ __all__ = [
     "find_papers",
     "flat_text",
     "fold_docket",
+    "foreign_headers",
     "form_table",
     "further_sheets",
     "headings_missing",

@@ -189,3 +189,9 @@ def test_a_title_that_stands_on_one_other_page_does_not_run_along() -> None:
 def body_words(one: Paper) -> str:
     along = running_lines(one.pages[0], one)
     return " ".join(line.text for line in one.pages[0].lines if line not in along)
+
+
+def test_printed_line_numbers_need_not_stand_level_with_the_lines() -> None:
+    numbers = [line(str(n), 1.9, 3.15 + 0.85 * n) for n in range(5, 30, 5)]
+    (one,) = pages(numbers).pages
+    assert [found.text for found in line_numbers(one)] == ["5", "10", "15", "20", "25"]

@@ -294,10 +294,10 @@ def _on_drawings(paper: Paper, people: Sequence[str]) -> Said | None:
                     return Said(tail.strip(), paper.file, paper.role, page.number, line.box)
     names = {folded_name(name) for name in people}
     some = [one for one in title_candidates(paper) if folded_name(one.value) not in names]
-    return next((one for one in some if _worded_as_title(one.value)), None)
+    return next((one for one in some if worded_as_title(one.value)), None)
 
 
-def _worded_as_title(text: str) -> bool:
+def worded_as_title(text: str) -> bool:
     """Words that no name holds, or more capitals than a name has, or a text that is not shaped as a name."""
     folded = set(keyed(text).split())
     if folded & _NO_NAME:
