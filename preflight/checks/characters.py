@@ -28,6 +28,8 @@ from preflight.papers import (
 from preflight.papers.characters.drawn_characters import named_on
 
 DESCRIPTION = ("specification", "claims")
+STEPS = 2
+"""So many steps with an S on the sheets show that steps are drawn so. House value."""
 FEW = 4
 """More faults of one sort are one finding. House value."""
 NAMED = 8
@@ -76,6 +78,11 @@ def characters_described(filing: Filing, _: NoLimits) -> Outcomes:
         Seen(what=name, held=False, measured=name, at=places[0], also=tuple(places[1:]))
         for name, places in strange.items()
     )
+
+
+def _steps(text: Described) -> list[str]:
+    """Steps that the text gives by their numbers alone: "In S435"."""
+    return list(dict.fromkeys(one.text for one in text.bare if re.fullmatch(r"S\d{2,4}", one.text)))
 
 
 def _lacks_a_figure(filing: Filing) -> bool:
@@ -127,8 +134,9 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
     missing: list[Seen] = []
     sure |= {name for name in text.texts if len(text.gathers(name) & sure) > 1}
     surely = [name for name in text.texts if text.names_for_sure(name)]
+    surely += _steps(text) if sum(name.startswith("S") for name in sure) >= STEPS else []
     for name in sorted(surely, key=lambda t: (len(t), t)):
-        mentions = [mention for mention in text.mentions if mention.text == name]
+        mentions = [mention for mention in (*text.mentions, *text.bare) if mention.text == name]
         first = mentions[0]
         places = [Place(file=m.file, page=m.page, box=m.box, role=m.role) for m in mentions]
         near = () if name in sure else tuple(dict.fromkeys(one.text for one in (*drawn, *named) if may_be(one, name)))
@@ -136,13 +144,13 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
             yield from unread
             return
         one = Seen(
-            what=f"{first.name} {name}",
+            what=f"{first.name or 'step'} {name}",
             held=name in sure,
             measured=name,
             sort="look" if near else "",
             at=places[0],
             also=tuple(places[1:3]),
-            words={"name": f"{first.name} {name}", "instead": " or ".join(near[:3])},
+            words={"name": f"{first.name or 'step'} {name}", "instead": " or ".join(near[:3])},
         )
         if one.held or near:
             yield one

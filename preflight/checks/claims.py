@@ -72,18 +72,25 @@ def _formed(claim: Claim, expected: int, before: Sequence[Claim], *, incomplete:
 def _faults(claim: Claim, expected: int, before: Sequence[Claim]) -> Iterator[tuple[str, int, str]]:
     text = claim.text
     if claim.number is None:
-        yield "unnumbered", 0, text[:40]
+        yield "unnumbered", 0, _words_around(text, 0, 40)
     elif claim.number != expected:
         again = any(other.number == claim.number for other in before)
-        yield "repeat" if again else "gap" if before else "begins", 0, text[:40]
+        yield "repeat" if again else "gap" if before else "begins", 0, _words_around(text, 0, 40)
     if claim.cancelled or not text:
         return
     if text[0].islower():
-        yield "capital", 0, text[:40]
+        yield "capital", 0, _words_around(text, 0, 40)
     for stop in claim.stops[:1]:
-        yield "sentences", stop - 1, text[max(0, stop - 30) : stop + 20].strip()
+        yield "sentences", stop - 1, _words_around(text, stop - 30, stop + 20)
     if not claim.ends:
-        yield "unended", len(text) - 1, text[-40:]
+        yield "unended", len(text) - 1, _words_around(text, len(text) - 40, len(text))
+
+
+def _words_around(text: str, start: int, end: int) -> str:
+    """The whole words between two offsets."""
+    first = text.find(" ", start) + 1 if start > 0 else 0
+    last = text.rfind(" ", first, end) if end < len(text) else len(text)
+    return text[first : last if last > first else end].strip()
 
 
 @check(

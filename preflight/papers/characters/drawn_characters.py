@@ -18,7 +18,7 @@ CHARACTER = re.compile(r"(?:\d{1,4}[A-Za-z]?|S\d{2,4}[A-Za-z]?|\d{2,4}-\d{1,2})'
 told from other letters."""
 SEVERAL = re.compile(r"(\d+)-(\d+)")
 """One of several; a span such as 10-20 is none."""
-ONLY_IF_NAMED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*|\d[A-Za-z]'*|\d{2,4}\((?:\d{1,2}|[a-z])\)")
+ONLY_IF_NAMED = re.compile(r"[A-Z]{1,2}\d{1,3}[a-z]?'*|\d[A-Za-z]'*|\d{2,4}\((?:\d{1,2}|[a-z])\)|\d{2,4}-[A-Znmk]")
 """A part of a circuit, a mirror M2, a bend 4a, a pin 126(1): told from other words only where the text names it."""
 LEAD_LINES = '-~_.,<>|/\\()[]:;\u00b0" '
 """What a lead line, a bracket or a speck beside a character reads as."""

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_right
+from collections.abc import Iterator
 
 import msgspec
 
 from preflight.facts import Box
-from preflight.papers.specification.structure import Specification, figures_of
+from preflight.papers.pages.figures_named import figures_in
+from preflight.papers.specification.structure import Specification
 
 Names = tuple[str, ...]
+REACH = 120
+"""Characters before the name of a figure that tell how it is named. House value."""
 
 
 class Spoken(msgspec.Struct, frozen=True):
@@ -28,6 +33,20 @@ class Spoken(msgspec.Struct, frozen=True):
         return self.figures[numbers[row]] if row >= 0 else ((), ())
 
 
+_LATER = re.compile(
+    r"\b(?:below|later|hereinafter|hereafter|subsequently|in (?:more|greater|further) detail)\b[^.;:]*$", re.IGNORECASE
+)
+"""Before a figure that is only pointed at: "which is described below with reference to FIG. 5"."""
+
+
+def _spoken_of(text: str) -> Iterator[str]:
+    """The figures that a paragraph is about: not those to which it sends the reader for more, if it has others."""
+    every = list(figures_in(text))
+    here = [one for one in every if not _LATER.search(text[max(0, one[0] - REACH) : one[0]])]
+    for _, _, members in here or every:
+        yield from (f"{number}{letter}" for number, letter in members)
+
+
 def figures_spoken_of(found: Specification) -> Spoken:
     """Of the text beside claims and abstract. A range such as FIGS. 2A-2C counts with all its members."""
     rows: dict[tuple[str, int], list[tuple[float, int]]] = {}
@@ -39,7 +58,7 @@ def figures_spoken_of(found: Specification) -> Spoken:
     for number, paragraph in enumerate(paragraphs):
         for row in paragraph.rows:
             rows.setdefault((row.spot.file, row.spot.page), []).append((row.spot.box.top, number))
-        named = tuple(dict.fromkeys(name for name, _ in figures_of(paragraph.passage)))
+        named = tuple(dict.fromkeys(_spoken_of(paragraph.text)))
         figures.append((named, () if named else last))
         last = named or last
     ordered = {place: sorted(some) for place, some in rows.items()}

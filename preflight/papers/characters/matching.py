@@ -61,8 +61,13 @@ def match(sheet: Sequence[Character], text: Described, numbers: Sequence[Charact
     on_axes = _on_axes([*counted, *numbers])
     counted = [one for one in counted if id(one) not in on_axes]
     first = [_matched(one, text) for one in counted]
-    strange = {id(one.character) for one in first if one.answer == "not described"}
     named = [one.character for one in first if one.answer == "found" and one.character.text not in text.cuts]
+    if _are_alone(named):  # then a number within words is one of them: "CONV 128" of 128 kernels
+        first = [
+            Matched(one.character, "found") if _is_amount(one.character, text) and not one.instead else one
+            for one in first
+        ]
+    strange = {id(one.character) for one in first if one.answer == "not described"}
     return tuple(
         msgspec.structs.replace(one, answer="look")
         if id(one.character) in strange
@@ -81,9 +86,13 @@ def _matched(one: Character, text: Described) -> Matched:
     if near:
         return Matched(one, "look", near)
     counts = SEVERAL.match(one.text) is not None  # 10-2 may be a size or a day
-    counts = counts or (one.text in text.amounts and one.led is not True)  # "CONV 128" of 128 kernels
+    counts = counts or (one.text in text.amounts and one.led is not True)
     asks = counts or not one.sure or one.text in text.unclear
     return Matched(one, "look" if asks else "not described")
+
+
+def _is_amount(one: Character, text: Described) -> bool:
+    return not one.alone and one.text in text.amounts
 
 
 def _near(one: Character, texts: frozenset[str], holds: Callable[[str], bool]) -> Iterator[str]:

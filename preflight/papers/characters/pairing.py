@@ -247,7 +247,7 @@ def _phrase(every: Sequence[Token], at: int) -> tuple[list[Token], int]:
     bare = without_verb(every, words, at)
     if len(bare) < len(words):
         return bare, -1
-    if words and at > 0 and every[at].low == "of" and every[at - 1].low in of.OF_NOUNS and len(words) < LONGEST:
+    if words and at > 0 and every[at].low == "of" and len(words) < LONGEST and _is_named_with_of(every, at - 1):
         start = at - 1
         while start >= 0 and at - start < LONGEST and not _stops(every, start, words):
             start -= 1
@@ -255,6 +255,12 @@ def _phrase(every: Sequence[Token], at: int) -> tuple[list[Token], int]:
         if len(head) > 1:
             return [*head, *words], start
     return words, at
+
+
+def _is_named_with_of(every: Sequence[Token], at: int) -> bool:
+    """Whether a noun is named with what follows "of": "the axis of rotation 44", "a first ring of struts 32"."""
+    counted = at > 0 and every[at - 1].low in of.ORDINALS and every[at].kind == "word" and every[at].low not in of.STOPS
+    return counted or every[at].low in of.OF_NOUNS
 
 
 def _before_short_form(every: Sequence[Token], at: int) -> int:
@@ -374,6 +380,8 @@ def _can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token],
         return False
     if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
         return False
+    if group.bracketed and (numbers[0].lower() in of.GASES or of.STRANDS.issuperset(numbers)):
+        return False  # "an inert gas (N2 or Ar)", "sequence (5' to 3')"
     if group.bracketed and stop >= 0 and every[stop].text in of.OPERATORS:
         return False  # "N = k x T (1)"
     if "/" in every[group.first].text and not (is_plural(head) and article):

@@ -69,6 +69,7 @@ OF_NOUNS = _words(
 )
 """Nouns that are named together with what follows "of": the axis of rotation 44."""
 
+ORDINALS = _words("first second third fourth fifth sixth")
 BEFORE_A_PLACE = _words(
     "adjacent next close parallel perpendicular relative leads lead passes pass goes go proceeds proceed returns return"
     " due according opposite proximate down up way path access otherwise normal orthogonal connection belongs extends"
@@ -308,6 +309,9 @@ CHANGED = _words(
 )
 """What is changed by a number: "the same numerals increased by 100"."""
 OR_SO = _words("more less fewer so greater higher lower larger smaller")
+GASES = _words("n2 o2 h2 f2 cl2 co2 so2 no2 n2o sf6 cf4 nh3 ch4 h2o")
+STRANDS = frozenset(["5'", "3'"])
+"""The ends of a strand of nucleic acid."""
 SCREWS = _words(
     "bolt bolts screw screws nut nuts thread threads tap paper sheet vitamin coenzyme well wells primer primers"
 )

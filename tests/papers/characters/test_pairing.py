@@ -174,6 +174,12 @@ PARTS = "The pump 100, the pipe 102, the tank 104, the tap 108 and the hose 110 
         ("In operation 810 up to 500 spare parts 126 are sorted.", ["operation", "spare parts"]),
         ("Boards 54, each of which measures 12 voltages, and a user 2 of it stay.", ["boards", "user"]),
         ("Opaque markers 22a, 22b identify the ends of the balloon 14.", ["opaque markers"] * 2 + ["balloon"]),
+        (
+            "A first ring of struts (32a) and a second ring of struts (32b) turn.",
+            ["first ring of struts", "second ring of struts"],
+        ),
+        ("An inert gas (N2) fills the flask 14, and the sequence (5' to 3') is read.", ["flask"]),
+        ("The flap 34(a) and the second flap 34(b) swing, under Section 112(a).", ["flap", "second flap"]),
         ("The pins 126(1) and 126(2) turn, and so do the sensors 120a-120n.", ["pins"] * 2 + ["sensors"] * 2),
     ],
 )
