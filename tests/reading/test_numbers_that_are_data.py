@@ -204,3 +204,21 @@ def test_lead_lines_are_seen_and_numbers_without_have_none(draw, page_of) -> Non
 
     led = {one.text: one.led for one in characters_on(page_of(draw(more)))}
     assert led == {**dict.fromkeys((*NAMED, FORGOTTEN, "52"), True), "54": False}
+
+
+def test_parts_of_one_number_in_a_column_are_no_scale(draw, page_of) -> None:
+    """78a to 78e stand under each other, and the text stops at 78d: 37 CFR 1.84(p)(5)."""
+
+    def column(canvas: Canvas) -> None:
+        _view(canvas)
+        for n, letter in enumerate("abcde"):
+            canvas.rect(6 * CM, (12 - 1.6 * n) * CM, 4 * CM, 1 * CM)
+            canvas.line(10 * CM, (12.5 - 1.6 * n) * CM, 11.4 * CM, (12.7 - 1.6 * n) * CM)
+            canvas.drawString(11.5 * CM, (12.6 - 1.6 * n) * CM, f"78{letter}")
+
+    page = page_of(draw(column))
+    named = (*NAMED, FORGOTTEN, *(f"78{letter}" for letter in "abcd"))
+    mentions = tuple(Mention(name, "part", "spec.pdf", "specification", 1, NOWHERE) for name in named)
+    answers = match(characters_on(page), Described(mentions), numbers_on(page))
+    assert [one.character.text for one in answers if one.answer != "found"] == ["78e"]
+    assert [one.character.text for one in answers if one.answer == "not described"] == ["78e"]

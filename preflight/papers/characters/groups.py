@@ -11,6 +11,7 @@ from preflight.papers.characters import part_words as of
 from preflight.papers.characters.tokens import Token, members
 from preflight.papers.words.units import UNITS
 
+FEW = 2
 NEAR = 60
 """The numbers of a list within a sentence stand at most so many words apart. House value."""
 YEAR = re.compile(r"(?:19|20)\d\d[a-z]?")
@@ -143,10 +144,18 @@ def numbers_a_kind(every: Sequence[Token], at: int) -> bool:
 
 def is_quantity(every: Sequence[Token], group: Group) -> bool:
     """Whether they are so many of something, number a kind or number a list."""
-    if group.first == group.last and numbers_a_kind(every, group.first):
+    if group.first == group.last and (numbers_a_kind(every, group.first) or _numbers_a_class(every, group.first)):
         return True
     readings = (_measured, _enumerates, _counts_in_brackets, _is_a_volume)
     return any(reading(every, group) for reading in readings)
+
+
+def _numbers_a_class(every: Sequence[Token], at: int) -> bool:
+    """Whether a noun follows the number of a class: "a class 150 flange", "a type 2 seal"."""
+    if at < FEW or every[at - 1].low not in of.CLASSES or every[at - FEW].low not in of.ARTICLES:
+        return False
+    after = _word_after(every, at)
+    return after is not None and after not in _NO_NOUNS and not after.endswith(("s", "ed"))
 
 
 def _is_a_volume(every: Sequence[Token], group: Group) -> bool:

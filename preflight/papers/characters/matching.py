@@ -203,7 +203,7 @@ def _is_scale(line: Sequence[Character], way: int) -> bool:
     steps = {round(b - a, 6) for (_, a), (_, b) in pairwise(ticks)}
     factors = {round(b / a, 6) if a else 0.0 for (_, a), (_, b) in pairwise(ticks)}
     gaps = [b - a for (a, _), (b, _) in pairwise(ticks)]
-    grows = len(steps) == 1 or (len(factors) == 1 and factors != {0.0})
+    grows = (len(steps) == 1 and 0 not in steps) or (len(factors) == 1 and not factors & {0.0, 1.0})
     return grows and max(gaps) - min(gaps) < EVEN * max(gaps)
 
 

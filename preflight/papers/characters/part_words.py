@@ -268,6 +268,8 @@ COUNTED_BELOW_TEN = OFTEN_COUNTED | _words(
 """Small numbers behind these count: "step 3"."""
 PARTS_TOO = _words("table sheet line channel port column row layer case")
 """These are parts with a small number too, where an article stands before them: "the layer 3"."""
+CLASSES = _words("class type grade schedule category size grit gauge")
+"""With a number they are adjectives: "a class 150 flange"."""
 PERSONS = _words("user patient subject")
 """Parts behind "a" or "an": "a user 2"."""
 MARKED_FIRST = _words(
