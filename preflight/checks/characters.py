@@ -12,6 +12,7 @@ from preflight.checks.inside import listed
 from preflight.checks.unreadable import each_sheet, unread_papers, unread_sheets
 from preflight.facts import Page
 from preflight.papers import (
+    Character,
     Described,
     Filing,
     Matched,
@@ -28,6 +29,10 @@ from preflight.papers import (
 from preflight.papers.characters.drawn_characters import named_on
 
 DESCRIPTION = ("specification", "claims")
+SMALLER, FEWEST = 0.85, 2
+"""Of the middle height: below it a character is set smaller; in a picture so many must be. House values."""
+TELLING = 3
+"""So many letters and digits are not read by chance as a character that the text has. House value."""
 STEPS = 2
 """So many steps with an S on the sheets show that steps are drawn so. House value."""
 FEW = 4
@@ -130,7 +135,7 @@ def characters_drawn(filing: Filing, _: NoLimits) -> Outcomes:
     unread = unread_sheets(filing)
     drawn = [one for _, page in _sheets(filing) for one in characters_on(page)]
     named = [one for _, page in _sheets(filing) for one in named_on(page, text.texts)]
-    sure = {one.text for one in drawn} | {one.text for one in named if one.sure}
+    sure = {one.text for one in drawn} | {one.text for one in named if one.sure or len(one.text) >= TELLING}
     missing: list[Seen] = []
     sure |= {name for name in text.texts if len(text.gathers(name) & sure) > 1}
     surely = [name for name in text.texts if text.names_for_sure(name)]
@@ -173,23 +178,33 @@ class Height(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 
 @check("character-height", of=Paper, takes=Height)
 def character_height(paper: Paper, limit: Height) -> Outcomes:
-    """Measure the reference characters of each sheet: their middle height, for strokes may run into one of them."""
-    yield from each_sheet(paper, lambda page: _middle_height(page, limit))
+    """Measure the reference characters of each sheet: their middle height, for strokes may run into one of them, and
+    those that are clearly smaller."""
+    yield from each_sheet(paper, lambda page: _heights(page, limit))
 
 
-def _middle_height(page: Page, limit: Height) -> Outcomes:
+def _heights(page: Page, limit: Height) -> Outcomes:
     some = [one for one in characters_on(page) if one.height and one.sure]
     some.sort(key=lambda one: one.height or 0.0)
     if some:
         middle = some[(len(some) - 1) // 2]
-        yield Measured(
-            what="reference characters",
-            value=round((middle.height or 0.0) * limit.share, 3),
-            unit="cm",
-            least=limit.least,
-            slack=limit.scan if middle.reading else limit.outline,
-            at=Place(page=page.number, box=middle.box),
-        )
+        usual = _height(middle, limit)
+        small = [one for one in some if (one.height or 0.0) < SMALLER * (middle.height or 0.0)]
+        odd = [one for one in (_height(other, limit) for other in small) if not one.held]
+        yield usual
+        if usual.held and len(odd) >= (1 if middle.reading is None else FEWEST):
+            yield msgspec.structs.replace(odd[0], also=tuple(one.at for one in odd[1:]))
+
+
+def _height(one: Character, limit: Height) -> Measured:
+    return Measured(
+        what="reference characters",
+        value=round((one.height or 0.0) * limit.share, 3),
+        unit="cm",
+        least=limit.least,
+        slack=limit.scan if one.reading else limit.outline,
+        at=Place(page=one.page, box=one.box),
+    )
 
 
 _ENCLOSED = re.compile(r"^\s*[(\[{\"'\u201c]\s*\d{1,4}[A-Za-z]?'*\s*[)\]}\"'\u201d]\s*$")

@@ -14,11 +14,11 @@ from preflight.papers import (
     FigureLabel,
     Filing,
     Paper,
-    characters_on,
     figure_labels,
     labels_on,
     named_figures,
     sheet_unread,
+    usual_height,
     views_on,
 )
 
@@ -193,16 +193,13 @@ def label_size(paper: Paper, limit: LabelSize) -> Outcomes:
 
 
 def _label_sizes(page: Page, limit: LabelSize) -> Outcomes:
-    heights = sorted(one.height for one in characters_on(page) if one.height and one.sure)
-    if not heights:
-        return
-    usual = heights[len(heights) // 2]
-    for label in labels_on(page):
+    usual = usual_height(page)
+    for label in labels_on(page) if usual else ():
         yield Measured(
             what="label of a view",
             value=label.height,
             unit="cm",
-            least=round(usual + limit.more, 3),
+            least=round((usual or 0.0) + limit.more, 3),
             slack=limit.blur if page.readings is not None else 0.0,
             at=Place(page=page.number, box=label.box),
             words={"label": label.text},

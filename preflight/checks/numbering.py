@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from preflight.checks.api import Outcomes, Place, Seen, Unread, check
+from preflight.checks.api import Measured, Outcomes, Place, Seen, Unread, check
 from preflight.checks.places import of_paper
 from preflight.checks.series import Numbered, follow, totals
 from preflight.facts import Box, Page
-from preflight.papers import Filing, PageNumber, Paper, SheetNumber, page_numbers, sheet_numbers
+from preflight.papers import Filing, PageNumber, Paper, SheetNumber, page_numbers, sheet_numbers, usual_height
 
 PLAIN = "n/m"
 """The style of a sheet number that carries no words."""
@@ -173,18 +173,23 @@ def _at(paper: Paper, number: PageNumber) -> Place:
 
 
 class SheetNumbers(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """Whose sheets are numbered; a number must stand below the top margin (cm) and in this share of the height."""
+    """Whose sheets are numbered; a number must stand below the top margin (cm) and in this share of the height.
+
+    It must be `more` cm higher than the reference characters, less the reading error `blur` of a picture.
+    """
 
     roles: tuple[str, ...]
     margin: float
     in_top: float
+    more: float
+    blur: float
 
 
 @check(
     "sheet-numbers",
     of=Filing,
     takes=SheetNumbers,
-    sorts=("absent", "misplaced", "style", "gap", "repeat", "total", "order"),
+    sorts=("absent", "misplaced", "style", "small", "gap", "repeat", "total", "order"),
     says=("expected",),
 )
 def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
@@ -201,6 +206,7 @@ def sheet_numbering(filing: Filing, wanted: SheetNumbers) -> Outcomes:
             if number.n is not None and number.style != PLAIN:
                 odd.append((at, number))
             yield from _sheet_misplaced(at, number, paper, wanted)
+            yield from _small(at, number, paper, wanted)
     yield from _odd_styles(odd)
     if not sheets or (len(sheets) == 1 and sheets[0].value is None):
         return
@@ -231,10 +237,16 @@ def _sheets(sheets: Sequence[Numbered]) -> Outcomes:
             at=sheets[0].at,
             words={"expected": f"1/{count}"},
         )
-    outcomes = list(follow("sheet number", sheets, 1))
+    outcomes = [_with_total(one, count) for one in follow("sheet number", sheets, 1)]
     yield from outcomes
     if not _torn(outcomes):
         yield from totals("sheet number", sheets, count)
+
+
+def _with_total(one: Seen | Unread, count: int) -> Seen | Unread:
+    if isinstance(one, Unread) or one.sort != "absent":
+        return one
+    return msgspec.structs.replace(one, words={"expected": f"{one.words['expected']}/{count}"})
 
 
 def _sheet_misplaced(at: Place, number: SheetNumber, paper: Paper, wanted: SheetNumbers) -> Iterator[Seen]:
@@ -248,6 +260,26 @@ def _sheet_misplaced(at: Place, number: SheetNumber, paper: Paper, wanted: Sheet
         yield Seen(
             what="sheet number", held=False, measured=where, sort="misplaced", at=at, words={"expected": "at the top"}
         )
+
+
+def _small(at: Place, number: SheetNumber, paper: Paper, wanted: SheetNumbers) -> Iterator[Measured]:
+    """The height of a number against the middle one of the reference characters of its sheet."""
+    page = paper.pages[number.page - paper.first_page]
+    usual, box = usual_height(page), number.box
+    if usual and number.n is not None:
+        yield Measured(
+            what="sheet number",
+            value=number.height if page.readings is not None or box is None else _across(box, number.turned),
+            unit="cm",
+            least=round(usual + wanted.more, 3),
+            slack=wanted.blur if page.readings is not None else 0.0,
+            at=at,
+            sort="small",
+        )
+
+
+def _across(box: Box, turned: int) -> float:
+    return box.height if turned in (0, 180) else box.width
 
 
 def _odd_styles(odd: Sequence[tuple[Place, SheetNumber]]) -> Iterator[Seen]:

@@ -40,7 +40,7 @@ def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen | U
     ):
         yield _disordered(what, run, begins)
         return
-    expected, spare = begins, 0
+    expected, spare, mistyped = begins, 0, 0
     seen: set[int] = set()
     for position, page in enumerate(run):
         value = page.value
@@ -57,10 +57,11 @@ def follow(what: str, run: Sequence[Numbered], begins: int) -> Iterator[Seen | U
             expected += 1
             continue
         sort = None
-        if not expected <= value <= expected + spare:
+        if not expected <= value <= expected + spare and value != mistyped:
             sort = "repeat" if value in seen else "gap" if value > expected else "order"
         yield _fault(what, page, sort, expected, page.text) if sort else _held(what, page)
         seen.add(value)
+        mistyped = expected + 1 if sort == "repeat" else 0  # 1, 1, 3: the second may be a 2 mistyped
         expected, spare = value + 1, 0
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import msgspec
 
@@ -89,24 +89,30 @@ class Standing(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     share: float
 
 
-@check("views-stand-alike", of=Paper, takes=Standing, sorts=("upside down",))
+@check("views-stand-alike", of=Paper, takes=Standing, sorts=("upside down", "top at left"))
 def views_stand_alike(paper: Paper, limit: Standing) -> Outcomes:
-    """See which way the labels of the views stand on each sheet, and whether most of it is upside down."""
+    """See which way the labels of the views stand on each sheet, and whether most of it stands a wrong way."""
     yield from each_sheet(paper, lambda page: _standing(page, limit))
 
 
 def _standing(page: Page, limit: Standing) -> Outcomes:
     written = [one for one in strings_on(page) if re.search(r"\w", one.text)]
-    over = [one for one in written if one.turned == 180]
+    wrong = next((way for way in (180, 270) if _is_most(written, way, limit)), None)
     labels = labels_on(page)
     ways = sorted({label.turned for label in labels})
     at = tuple(Place(page=page.number, box=one.box) for one in (labels or written))
-    if len(over) >= limit.least and len(over) >= limit.share * len(written):
-        place_of = Place(page=page.number, box=over[0].box)
-        yield Seen(what="sheet", held=False, measured="upside down", sort="upside down", at=place_of)
+    if wrong:
+        sort = "upside down" if wrong == 180 else "top at left"
+        first = next(one for one in written if one.turned == wrong)
+        yield Seen(what="sheet", held=False, measured=sort, sort=sort, at=Place(page=page.number, box=first.box))
     elif labels:
         names = listed((f"FIG. {label.name}" for label in labels), NAMED)
         yield Seen(what="views", held=len(ways) == 1, measured=names, at=at[0], also=at[1:])
+
+
+def _is_most(written: Sequence[Drawn], way: int, limit: Standing) -> bool:
+    number = sum(one.turned == way for one in written)
+    return number >= limit.least and number >= limit.share * len(written)
 
 
 _DIMENSION = re.compile(

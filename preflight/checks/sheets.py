@@ -88,9 +88,20 @@ def _measure(page: Page, ink: Box, limits: dict[str, float], allow: float) -> It
             unit="cm",
             least=limits[side],
             slack=max(allow, page.blur),
-            at=Place(page=page.number, box=ink),
+            at=Place(page=page.number, box=_beyond(page, ink, side, limits[side]) if value < limits[side] else ink),
             sort="cut" if value <= 0 else "",
         )
+
+
+def _beyond(page: Page, ink: Box, side: str, limit: float) -> Box:
+    """What of the measured ink stands in the margin on this side."""
+    inner = {
+        "top": Box(ink.left, ink.top, ink.right, limit),
+        "left": Box(ink.left, ink.top, limit, ink.bottom),
+        "right": Box(page.width - limit, ink.top, ink.right, ink.bottom),
+        "bottom": Box(ink.left, page.height - limit, ink.right, ink.bottom),
+    }[side]
+    return Box.around(mark.common(inner) for mark in page.marks if mark.touches(inner)) or ink
 
 
 def _limits(least: Margins) -> dict[str, float]:

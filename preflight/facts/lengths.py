@@ -48,6 +48,15 @@ class Box(msgspec.Struct, frozen=True, array_like=True):
             and other.top <= self.bottom
         )
 
+    def common(self, other: Box) -> Box:
+        """What lies in both; they touch."""
+        return Box(
+            max(self.left, other.left),
+            max(self.top, other.top),
+            min(self.right, other.right),
+            min(self.bottom, other.bottom),
+        )
+
     def holds_middle_of(self, other: Box) -> bool:
         """Whether the middle of the other lies in it; its edges count."""
         across, down = other.middle

@@ -18,7 +18,7 @@ from preflight.papers.characters.clashes import (
     used_early,
 )
 from preflight.papers.characters.described import Described, Mention, described
-from preflight.papers.characters.drawn_characters import Character, characters_on, numbers_on
+from preflight.papers.characters.drawn_characters import Character, characters_on, numbers_on, usual_height
 from preflight.papers.characters.matching import Matched, match, may_be
 from preflight.papers.characters.next_free import NextFree
 from preflight.papers.characters.sheets_read import SheetRead, sheets_read
@@ -284,6 +284,7 @@ __all__ = [
     "two_columns",
     "two_names",
     "used_early",
+    "usual_height",
     "value_at",
     "views_on",
     "web_addresses",

@@ -54,6 +54,8 @@ BASE = 0.8
 """Where the base line of such a line lies, in its heights from the top."""
 FIRST_LINE = (2.54, 2.54)
 """Where such lines begin: cm from the left and from the top."""
+SHEET_NUMBER = 16.0
+"""Size of a sheet number, in pt: larger than the characters."""
 IN_HEADER = 1.2
 IN_FOOTER = 1.3
 """Distance of header and footer from their edge, in cm."""
@@ -265,10 +267,17 @@ def _each_line(said: Iterable[Words | str]) -> Iterator[dict[str, Any]]:
 def _placed_lines(words: dict[str, Any], width: float, height: float) -> list[Line]:
     """Header, footer and sheet number, in the middle of the page."""
     tops = {"head": IN_HEADER, "foot": height - IN_FOOTER, "sheet_number": FIRST_LINE[1] + 0.1}
-    said = [(words.pop(name), top) for name, top in tops.items() if words.get(name)]
+    said = [(name, words.pop(name), top) for name, top in tops.items() if words.get(name)]
     for name in tops:
         words.pop(name, None)
-    return [_line({"text": text}, (width - LETTER * len(text)) / 2, top) for text, top in said]
+    return [
+        _line(
+            {"text": text, "size": SHEET_NUMBER if name == "sheet_number" else 12.0},
+            (width - LETTER * len(text)) / 2,
+            top,
+        )
+        for name, text, top in said
+    ]
 
 
 def _line(words: dict[str, Any], left: float, top: float) -> Line:

@@ -135,7 +135,7 @@ PROPER: dict[str, Words] = {
                     {
                         "wide": True,
                         "marks": [[3.0, 4.0, 23.0, 18.0]],
-                        "text": [{"text": "1/1", "at": [24.5, 10.0], "turned": 90}, *CHARACTERS],
+                        "text": [{"text": "1/1", "at": [24.5, 10.0], "turned": 90, "size": 16}, *CHARACTERS],
                     }
                 ],
             },

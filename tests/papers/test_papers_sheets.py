@@ -112,7 +112,7 @@ def test_a_label_and_its_number_read_with_room_round_them() -> None:
                 {
                     "readings": [
                         {"text": "FIG.", "box": [4.0, 13.9, 4.8, 15.6], "turned": 90, "mean": 1.0, "lowest": 1.0},
-                        {"text": "5", "box": [4.1, 15.4, 4.8, 16.1], "turned": 90, "mean": 1.0, "lowest": 1.0},
+                        {"text": ".5", "box": [4.1, 15.4, 4.8, 16.1], "turned": 90, "mean": 1.0, "lowest": 1.0},
                     ]
                 }
             ],

@@ -80,6 +80,12 @@ def characters_on(page: Page) -> tuple[Character, ...]:
     )
 
 
+def usual_height(page: Page) -> float | None:
+    """The middle height of the characters of a sheet, in cm; None where there are none."""
+    heights = sorted(one.height for one in characters_on(page) if one.height and one.sure)
+    return heights[len(heights) // 2] if heights else None
+
+
 def numbers_on(page: Page) -> tuple[Character, ...]:
     """Other numbers that stand by themselves: 0, 0.5, 12,000, 40%."""
     every = [one for one in strings_on(page) if _OTHER_NUMBER.fullmatch(flat(one.text))]

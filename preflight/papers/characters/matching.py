@@ -58,6 +58,7 @@ def match(sheet: Sequence[Character], text: Described, numbers: Sequence[Charact
     `numbers`: what else on the sheet is a number; where one stands in line with them it is one of them.
     """
     counted = [one for one in sheet if len(one.text) > 1 or one.reading is None or one.reading.lowest >= LONE]
+    counted = [one for one in counted if not _is_a_dash(one, text)]
     on_axes = _on_axes([*counted, *numbers])
     counted = [one for one in counted if id(one) not in on_axes]
     first = [_matched(one, text) for one in counted]
@@ -67,6 +68,10 @@ def match(sheet: Sequence[Character], text: Described, numbers: Sequence[Charact
             Matched(one.character, "found") if _is_amount(one.character, text) and not one.instead else one
             for one in first
         ]
+    first = [
+        Matched(one.character, "look") if one.instead and one.character.on_line and one.character.sure else one
+        for one in first
+    ]  # a dimension is asked with the others, whatever it looks like
     strange = {id(one.character) for one in first if one.answer == "not described"}
     return tuple(
         msgspec.structs.replace(one, answer="look")
@@ -89,6 +94,11 @@ def _matched(one: Character, text: Described) -> Matched:
     counts = counts or (one.text in text.amounts and one.led is not True)
     asks = counts or not one.sure or one.text in text.unclear
     return Matched(one, "look" if asks else "not described")
+
+
+def _is_a_dash(one: Character, text: Described) -> bool:
+    """Whether a 1 in a picture may be a dash of a line: the text has no 1, and numbers its parts otherwise."""
+    return one.text == "1" and one.reading is not None and not text.holds("1") and _is_unlike(one, text)
 
 
 def _is_amount(one: Character, text: Described) -> bool:

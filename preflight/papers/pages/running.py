@@ -11,6 +11,7 @@ import msgspec
 from preflight.facts import CM_PER_PT, Box, Line, Page
 from preflight.papers.model import Paper, text_unread
 from preflight.papers.pages.dockets import is_docket_label, unlabelled_tokens
+from preflight.papers.pages.dust import without_dust
 from preflight.papers.pages.page_numbers import PageNumber, page_numbers
 from preflight.papers.words.headings import EDGE, PARAGRAPH_NUMBER, without_numbers
 from preflight.papers.words.lettering import Row, flat, rows, upright, words
@@ -287,7 +288,7 @@ def _cut(mark: Box, kept: Box, out: Sequence[Line]) -> Box:
 
 def _scan_body(page: Page) -> Box | None:
     """The ink of a scan without a lone short cluster at its upper and one at its lower edge."""
-    marks = list(page.marks)
+    marks = list(without_dust(page))
     if not marks:
         return page.ink
     for upper in (True, False):

@@ -10,6 +10,7 @@ import msgspec
 
 from preflight.facts import CM_PER_PT, Box, Line, Page
 from preflight.papers.model import Paper
+from preflight.papers.pages.dust import without_dust
 from preflight.papers.roles.drawing_pages import FIGURE_LABEL
 from preflight.papers.words.drawn import CAPITAL, as_seen
 from preflight.papers.words.lettering import flat, words
@@ -26,7 +27,9 @@ MARGIN = 2.5
 """Identification stands within so many cm of the top edge: where to look, not what is allowed."""
 NUMBER_REACH = 3.0
 """A number belongs to a lone "FIG." within so many letter heights right of it. House value."""
-OVERLAP = 0.4
+SPECKS = ".,-' "
+"""What a speck beside a number is read as."""
+OVERLAP = 0.6
 """... or begins so many letter heights before its end: what is read from a picture has room round it. House value."""
 LINE_HEIGHT, LINE_GAP = 0.8, 0.3
 """On a scan: a header line is no higher than this (cm) and so far from the figure. House values."""
@@ -58,6 +61,11 @@ class SheetNumber(msgspec.Struct, frozen=True):
     """Type size in pt."""
     turned: int = 0
     unread: str | None = None
+
+    @property
+    def height(self) -> float:
+        """Of its numerals, in cm: estimated in a picture, worked out from the type size of characters."""
+        return round(self.size * CAPITAL * CM_PER_PT, 3)
 
 
 class FigureLabel(msgspec.Struct, frozen=True):
@@ -155,7 +163,8 @@ def _labels(page: Page) -> Iterator[FigureLabel]:
             other = _number_beside(lines, line)
             if other is None:
                 continue
-            text, box = f"{text} {flat(other.text)}", Box.around([line.box, other.box]) or line.box
+            number = flat(other.text).strip(SPECKS)
+            text, box = f"{text} {number}", Box.around([line.box, other.box]) or line.box
         else:
             box = line.box
         yield from (
@@ -183,7 +192,7 @@ def _number_beside(lines: list[Line], label: Line) -> Line | None:
     near = [
         other
         for other in lines
-        if re.fullmatch(r"\d{1,3}\s?[A-Za-z]?", flat(other.text))
+        if re.fullmatch(r"\d{1,3}\s?[A-Za-z]?", flat(other.text).strip(SPECKS))
         and other.turned == label.turned
         and _ahead(label, other) is not None
         and -OVERLAP * label.size * CM_PER_PT <= (_ahead(label, other) or 0.0) <= reach
@@ -229,7 +238,7 @@ def sight_ink(page: Page, depth: float = MARGIN) -> Box | None:
         return None
     if not page.marks:
         return page.ink
-    marks = [mark for mark in page.marks if mark not in scan_targets(page)]
+    marks = [mark for mark in without_dust(page) if mark not in scan_targets(page)]
     if not any(line.visible for line in page.lines):
         return Box.around(_without_header(marks, depth))
     lines = [*identification(page, depth), *_numbers_in_margin(page, depth)]

@@ -63,7 +63,7 @@ def _on_one_side(ink: Mask, turn: int, scale: Scale) -> Iterator[Box]:
             reach = np.minimum(part, _beside(part)) + round(SPARE / down)
             for column, end in zip(range(first, last), reach, strict=True):
                 side[:end, column] = 0
-            yield _box(turn, first, last, int(reach.max()), ink.shape, scale)
+            yield _box(turn, first, last, max(1, min(usual, int(reach.max()))), ink.shape, scale)
 
 
 def _laid(ink: Mask, turn: int) -> Mask:
