@@ -9,8 +9,10 @@ import msgspec
 
 from preflight.facts import Box
 from preflight.papers.characters.groups import YEAR, is_plural
-from preflight.papers.characters.pairing import LETTERED, Paired, paired
+from preflight.papers.characters.pairing import paired
+from preflight.papers.characters.pairs import Paired
 from preflight.papers.characters.part_words import OFTEN_COUNTED
+from preflight.papers.characters.parts_or_counts import LETTERED
 from preflight.papers.model import Paper
 from preflight.papers.pages.continuous import Continuous, continuous
 from preflight.papers.words.remembered import remembered

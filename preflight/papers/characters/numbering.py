@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Sequence
-from typing import TYPE_CHECKING
 
 import msgspec
 
 from preflight.papers.characters.naming import STEPS, same_part
-
-if TYPE_CHECKING:
-    from preflight.papers.characters.pairing import Pair
+from preflight.papers.characters.pairs import Pair
 
 FEW = 2
 """So many parts with an article ..."""
