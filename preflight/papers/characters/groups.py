@@ -152,7 +152,10 @@ def is_quantity(every: Sequence[Token], group: Group) -> bool:
 
 def _numbers_a_class(every: Sequence[Token], at: int) -> bool:
     """Whether a noun follows the number of a class: "a class 150 flange", "a type 2 seal"."""
-    if at < FEW or every[at - 1].low not in of.CLASSES or every[at - FEW].low not in of.ARTICLES:
+    if at < FEW or every[at - 1].low not in of.CLASSES:
+        return False
+    opens = [every[n].low for n in (at - 2, at - 3) if n >= 0]  # "the class 150", "the usual class 150"
+    if not any(low in of.ARTICLES for low in opens):
         return False
     after = _word_after(every, at)
     return after is not None and after not in _NO_NOUNS and not after.endswith(("s", "ed"))

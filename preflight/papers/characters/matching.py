@@ -58,11 +58,11 @@ def match(sheet: Sequence[Character], text: Described, numbers: Sequence[Charact
     `numbers`: what else on the sheet is a number; where one stands in line with them it is one of them.
     """
     counted = [one for one in sheet if len(one.text) > 1 or one.reading is None or one.reading.lowest >= LONE]
-    counted = [one for one in counted if not _is_a_dash(one, text)]
+    counted = [one for one in counted if not (_is_a_dash(one, text) or _cuts(one, text))]
     on_axes = _on_axes([*counted, *numbers])
     counted = [one for one in counted if id(one) not in on_axes]
     first = [_matched(one, text) for one in counted]
-    named = [one.character for one in first if one.answer == "found" and one.character.text not in text.cuts]
+    named = [one.character for one in first if one.answer == "found"]
     if _are_alone(named):  # then a number within words is one of them: "CONV 128" of 128 kernels
         first = [
             Matched(one.character, "found") if _is_amount(one.character, text) and not one.instead else one
@@ -83,7 +83,7 @@ def match(sheet: Sequence[Character], text: Described, numbers: Sequence[Charact
 
 
 def _matched(one: Character, text: Described) -> Matched:
-    if text.holds(one.text) or one.text in text.cuts:
+    if text.holds(one.text):
         return Matched(one, "found")
     if one.led and one.text in text.unclear:  # a lead line shows that it means a part
         return Matched(one, "found")
@@ -99,6 +99,11 @@ def _matched(one: Character, text: Described) -> Matched:
 def _is_a_dash(one: Character, text: Described) -> bool:
     """Whether a 1 in a picture may be a dash of a line: the text has no 1, and numbers its parts otherwise."""
     return one.text == "1" and one.reading is not None and not text.holds("1") and _is_unlike(one, text)
+
+
+def _cuts(one: Character, text: Described) -> bool:
+    """Whether it stands at the end of a line along which a section is cut."""
+    return one.text in text.cuts and not text.holds(one.text)
 
 
 def _is_amount(one: Character, text: Described) -> bool:

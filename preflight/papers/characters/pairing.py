@@ -77,6 +77,8 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         at -= 1
     if _stands_beside(every, group, at):
         at -= 1
+    if at > 0 and every[at].low in of.GATHERED and every[at - 1].text == ",":
+        at -= 2  # "three points, collectively 14, are"
     outright = before_designation(every, at)
     words, stop = phrase_before(every, at if outright is None else outright)
     article = every[stop].low if stop >= 0 and every[stop].low in of.ARTICLES else ""

@@ -80,7 +80,7 @@ BEFORE_A_DEED = _words(
     "configured adapted used designed arranged operated allowed required intended caused enabled programmed operable"
     " permitted needed adjusted actuated shaped sized provided employed utilized controlled instructed positioned"
 )
-SINGLED_OUT = _words("last first next best worst nearest final initial latter former past upcoming oldest newest")
+SINGLED_OUT = _words("ones last first next best worst nearest final initial latter former past upcoming oldest newest")
 """Words before a count: "the best 10". "The top 10" may be one too, where things follow."""
 OWN_WORK = _words("embodiment embodiments invention disclosure example variant version aspect implementation")
 """What stands between a part and its designation: "a lock according to one embodiment, generally designated 10"."""
@@ -287,6 +287,7 @@ IDENTIFIED_BY_NUMBER = _words(
 
 DESIGNATED = _words("designated denoted indicated numbered labeled labelled identified numeral numerals")
 """Words that say outright which character is meant: "a lock, generally designated 10"."""
+GATHERED = _words("collectively generally jointly")
 SHOWN_AT = _words("shown depicted illustrated represented seen")
 BETWEEN_NAME_AND_CHARACTER = (
     DESIGNATED

@@ -181,6 +181,7 @@ PARTS = "The pump 100, the pipe 102, the tank 104, the tap 108 and the hose 110 
         ("An inert gas (N2) fills the flask 14, and the sequence (5' to 3') is read.", ["flask"]),
         ("The flap 34(a) and the second flap 34(b) swing, under Section 112(a).", ["flap", "second flap"]),
         ("A class 150 flange closes the pipe 12, which ends at a type 2 seal.", ["pipe"]),
+        ("Three hitch points, collectively 14, are in the usual Category 2 arrangement.", ["hitch points"]),
         ("The pins 126(1) and 126(2) turn, and so do the sensors 120a-120n.", ["pins"] * 2 + ["sensors"] * 2),
     ],
 )
