@@ -65,7 +65,7 @@ NOT_OF_THE_NAME = _words(
 
 OF_NOUNS = _words(
     "axis axes center centre centers centres plane planes point points line lines angle angles direction directions"
-    " field source degree degrees path body length width region area"
+    " article articles field source degree degrees path body length width region area"
 )
 """Nouns that are named together with what follows "of": the axis of rotation 44."""
 
@@ -109,7 +109,7 @@ MEASURES = _words(
     """
     length width height depth thickness diameter radius temperature pressure voltage current speed velocity weight
     mass volume power frequency wavelength distance angle time duration dose concentration yield purity capacity
-    torque force load value score index ratio rate purity strength energy humidity viscosity
+    torque force load dimension dimensions value score index ratio rate purity strength energy humidity viscosity
     """
 )
 """What is measured: "at temperature 350", but "the gap 30" and "the distance 32" are shown."""
@@ -140,7 +140,7 @@ ADJECTIVES_IN_ING = _words(
     landing loading holding gripping fastening fixing tensioning damping stabilizing indexing timing focusing focussing
     collimating reflecting refracting polarizing recording playing learning training testing monitoring controlling
     inserting drinking sleeping watering standing hanging bonding wiring routing packing shipping storing blocking
-    coding routing gathering piercing
+    coding routing gathering piercing tuning ranging
     """
 )
 """Participles that are often part of a name: "locking pin 24"."""
@@ -201,7 +201,7 @@ VERBS = _words(
     amplify sample log print scan sort count mark label pump spray inject blow suck squeeze twist wind unwind wrap
     pack unload ship mail sign pay charge discharge earn lend draw debit credit trigger toggle click tap swipe type
     view browse search query parse render animate route forward broadcast multicast schedule allocate assign map
-    merge split
+    merge split eject expel dispense withdraw
     """
 )
 """Verbs in their base form. Many are nouns too, hence they count only where a verb can stand."""
@@ -246,7 +246,8 @@ OFTEN_COUNTED = _words(
     phase phases version position positions sample samples patient patients subject week bit bits catalyst antibody
     lane lanes gene genes status antibodies peptide ligand intermediate enzyme primer solvent monomer generation
     round tier category street building floor lane series case cases model mesh phone volume code codes polymer
-    composition formulation article articles entry entries mark rule rules note notes score scores factor alloy
+    composition formulation formulations
+    article articles entry entries mark rule rules note notes score scores factor alloy
     ratio application question questions option options batch schedule
     salt salts catalysts enzymes gauge protocol clause route attachment cost costs price prices release releases
     """
