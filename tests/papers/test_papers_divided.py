@@ -16,6 +16,7 @@ from preflight.papers.words.divided import together
         (["an analog-to-", "digital converter"], "an analog-to-digital converter"),
         (["spiked with cel-", "miR-39 and IL-6-", "dependent"], "spiked with cel-miR-39 and IL-6-dependent"),
         (["a DNA-", "based probe and a 3-", "way valve"], "a DNA-based probe and a 3-way valve"),
+        (["a cross-", "section of forty-", "eight cells"], "a cross-section of forty-eight cells"),
         (["parts 12-", "14 and miR-", "39"], "parts 12-14 and miR-39"),
         (["the left-", "and right-hand ends"], "the left- and right-hand ends"),
         (["a hook -", "the latch", "18-", "The end"], "a hook - the latch 18- The end"),

@@ -121,6 +121,7 @@ def _fallen_out(pairs: Sequence[Pair], introduced: Collection[str]) -> frozenset
     by_digits = len(numbers) >= ENOUGH or many >= 2 * ENOUGH
     parity = {number % 2 for number in numbers} if len(numbers) >= 2 * ENOUGH else {0, 1}
     bare = {pair.character for pair in pairs if _PLAIN.fullmatch(pair.character) and not pair.bracketed}
+    bare -= {pair.character for pair in pairs if pair.head.removesuffix("s") in STEPS}  # parts 1 to 9, steps 100 to 140
     listed = {pair.character for pair in pairs if pair.listed or pair.head in STEPS}
     return frozenset(
         one

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from preflight.papers.characters import part_words as of
 from preflight.papers.characters.deeds import in_a_row_of_deeds, is_verb_alone, is_verb_form
-from preflight.papers.characters.groups import YEAR, Group, counts_things, is_plural
+from preflight.papers.characters.groups import YEAR, Group, counts_things, is_plural, measured_with
 from preflight.papers.characters.phrases import THREAD
 from preflight.papers.characters.tokens import Token
 from preflight.papers.words.units import UNITS
@@ -38,7 +38,7 @@ def can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token], 
         return False  # "HTTP status 429"
     if numbers[0] == "1" and len(numbers) > 1 and is_plural(head) and not article:
         return False  # "prototypes 1, 2 and 3"
-    if head in of.SINGLED_OUT:
+    if head in of.SINGLED_OUT or (head in of.MEASURES and measured_with(every, group.last)):
         return False
     if len(numbers) == 1 and (is_plural(head) or head == "top") and counts_things(every, group.last):
         return False
@@ -46,7 +46,8 @@ def can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token], 
         return False
     if YEAR.fullmatch(numbers[0]) and not article and (words[-1].text[0].isupper() or head in of.OFTEN_COUNTED):
         return False
-    if group.bracketed and (numbers[0].lower() in of.GASES or of.STRANDS.issuperset(numbers)):
+    gas = numbers[0].lower() in of.GASES and (group.bracketed or not article)
+    if gas or (group.bracketed and of.STRANDS.issuperset(numbers)):
         return False  # "an inert gas (N2 or Ar)", "sequence (5' to 3')"
     if group.bracketed and stop >= 0 and every[stop].text in of.OPERATORS:
         return False  # "N = k x T (1)"

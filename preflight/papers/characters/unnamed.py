@@ -58,7 +58,9 @@ def unnamed(every: Sequence[Token], group: Group) -> Iterator[Bare]:
     if before is None or after is None or before.kind == "number" or YEAR.fullmatch(group.characters[0][0]):
         return
     further = every[group.first - 2].low if group.first > 1 else ""
-    if (before.low == "by" and further in of.CHANGED) or (before.low == "of" and further in of.NUMBERS | of.MEASURES):
+    if (before.low == "by" and further in of.CHANGED) or (
+        before.low in ("of", "from") and further in of.NUMBERS | of.MEASURES
+    ):
         return  # "numerals increased by 100", "an integer of 2 to 6"
     ends = after.text in (".", ",", ";", ")", ":") or after.low in of.AUXILIARIES or after.low in of.MODALS
     leads = before.low in ("at", "by", "of", "to", "from", "with", "and", "or", "between", "against", "on", "as", "(")

@@ -15,11 +15,15 @@ from preflight.papers.specification.sentences import breaks, sentences
 
 _NEXT = re.compile(
     r"[;.](?=\s(?:and\s)?FIG(?:URE)?S?\b)"
-    r"|,?(?=\sand\sFIG(?:URE)?\b\.?\s*\d+[A-Za-z]?\s(?:is|shows|illustrates|depicts|represents)\b)",
+    r"|,?(?=\sand\sFIG(?:URE)?\b\.?\s*\d+[A-Za-z]?\s(?:is|shows|illustrates|depicts|represents)\b)"
+    r"|,(?=\s(?:and\s)?FIG(?:URE)?\b\.?\s*\d+[A-Za-z]?\s(?:is|shows|illustrates|depicts|represents|a|an|the)\b)",
     re.IGNORECASE,
 )
 """Where the next entry begins within a sentence: "FIG. 4A is a section before firing and FIG. 4B is one after it"."""
-_ENTRY = re.compile(r"^(?:and\s)?FIG(?:URE)?S?\b\.?\s*\d", re.IGNORECASE)
+_ENTRY = re.compile(
+    r"^(?:and\s|in the (?:accompanying |attached |appended )?(?:drawings?|figures),?\s)?FIG(?:URE)?S?\b\.?\s*\d",
+    re.IGNORECASE,
+)
 SAYS = re.compile(
     r"^[\s,:-]*(?:\([^)]{1,40}\)\s*)?(?:each |both |respectively |also |together |schematically "
     r"|diagrammatically |collectively )*"

@@ -11,6 +11,16 @@ _SIGN = re.compile(r"\d|[^\W_].*[A-Z]")
 """A capital or a digit within: "miR-39", "DNA". Only words of small letters are divided."""
 _COMPOUND = re.compile(r"\w-\w+-$")
 """A word divided where it has a hyphen anyway: analog-to-digital."""
+_FIRST_PARTS = frozenset(
+    re.findall(
+        r"\S+",
+        """
+        self cross high low well half left right one two three four five six seven eight nine twenty thirty forty
+        fifty sixty seventy eighty ninety
+        """,
+    )
+)
+"""What stands before a hyphen of its own: cross-section, forty-eight. From memory."""
 _SUSPENDED = ("and", "or", "to")
 """Words behind a hyphen that waits for its word: "left- and right-hand"."""
 
@@ -40,6 +50,7 @@ def _between(before: str, after: str) -> str | None:
     if half is None or other is None or other.group() in _SUSPENDED:
         return " "
     signs = bool(_SIGN.search(half.group()))
+    compound = _COMPOUND.search(half.group()) or half.group()[:-1].casefold() in _FIRST_PARTS
     if other.group()[0].islower():
-        return "" if signs or _SIGN.search(other.group()) or _COMPOUND.search(half.group()) else None
+        return "" if signs or compound or _SIGN.search(other.group()) else None
     return "" if signs and other.group()[0].isdigit() else " "
