@@ -53,7 +53,7 @@ def paired(text: str) -> Paired:
         at = group.last + 1
     pairs.sort(key=lambda pair: pair.at)
     sure, doubted, counted = as_the_text_goes(pairs)
-    unclear += [pair.character for pair in counted if len(pair.character) >= FEW]
+    unclear += [pair.character for pair in counted if len(pair.character) >= FEW or " " in pair.name]
     named = {pair.character for pair in sure}
     amounts = frozenset(token.text for token in every if token.text.isdecimal() and token.text not in named)
     cuts = frozenset(token.text.partition("-")[0] for token in every if _CUT.fullmatch(token.text))
@@ -98,8 +98,8 @@ def _named(every: Sequence[Token], group: Group) -> list[Pair]:
         return []  # "E. coli BL21"
     person = article in ("a", "an") and words[-1].low in of.PERSONS and not _word_goes_on(every, group)
     counted = not person and is_counted_thing(words, article, [character for character, _ in group.characters])
-    if counted and len(group.characters[0][0]) < FEW:
-        return []
+    if counted and len(group.characters[0][0]) < FEW and len(words) < FEW:
+        return []  # "table 3"; "score lines 9" may be a part
     if apart := _told_apart(every, stop, words, group):
         return [pair for name, one in apart for pair in _pairs(name, article, one)]
     opens = stop < 0 or every[stop].text == "."
