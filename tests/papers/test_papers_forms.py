@@ -233,6 +233,23 @@ def test_ticks_in_all_their_shapes(row: str, small: str, micro: str) -> None:
     assert (found.small.tick, found.micro.tick) == (small, micro)
 
 
+@pytest.mark.parametrize(
+    ("said", "tick"),
+    [
+        ("undiscounted (other than small or micro entity)", "undiscounted"),
+        ("large entity (not small or micro)", "undiscounted"),
+        ("small (not micro)", "small"),
+        ("small entity. Micro entity status is not claimed.", "small"),
+        ("not a small entity", "undiscounted"),
+        ("micro entity (gross income basis)", "micro"),
+    ],
+)
+def test_an_entity_that_is_denied_is_not_claimed(said: str, tick: str) -> None:  # how it is worded: from memory
+    found = sheet("Title: Hose Clamp", f"Entity status: {said}")
+    ticked = {name for name in ("small", "micro") if getattr(found, name).tick == "ticked"}
+    assert ticked == ({tick} - {"undiscounted"})
+
+
 def test_boxes_that_are_drawn_cannot_be_told() -> None:
     found = sheet("Applicant asserts small entity status.", "Applicant certifies micro entity status.")
     assert (found.small.tick, found.micro.tick) == ("unreadable", "unreadable")

@@ -32,6 +32,9 @@ def beside(label: str, value: str, top: float) -> list[dict[str, Any]]:
         ("Signature: /Ada Example/", "Name: Ada Example"),  # S1, S3, S4
         ("/Ada Example/", "Ada Example"),  # S1
         ("/ Ada Example /", "Ada Example"),  # S2
+        ("/Ada Example/", "Ada Example, inventor"),  # how it is set: from memory
+        ("/Ada Example/", "Ada Example (co-inventor)"),  # the same
+        ("/Ada Example/", "Ada Example, attorney of record, Reg. No. 99,999"),  # the same
         ("Ada Example", "/Ada Example/"),  # S5
         ("/Ada Example/ Ada Example",),  # S6
         ("/Ada Exampel/", "Ada Example"),  # S7

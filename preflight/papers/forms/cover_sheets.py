@@ -211,15 +211,24 @@ def _entity(paper: Paper) -> dict[str, Choice]:
     if any(choice.tick in ("ticked", "empty") for choice in found.values()):
         return found
     written = value_at(paper, label.ENTITY)
+    text = _affirmed(written.text) if written else ""
     for name in ("micro", "small", "undiscounted"):
         pattern = {"micro": r"\bmicro\b", "small": r"\bsmall\b"}.get(name, r"\b(?:undiscounted|large|regular)\b")
-        if written and re.search(pattern, keyed(written.text)) and len(written.text.split()) <= ENTITY_WORDS:
+        if written and re.search(pattern, keyed(text)) and len(text.split()) <= ENTITY_WORDS:
             return found | {name: Choice("ticked", said(paper, written))}
     several = sum(1 for choice in found.values() if choice.tick == "unreadable") > 1
     if not several:
         for name, place in entities_said(paper):
             found[name] = Choice("ticked", place)
     return found
+
+
+def _affirmed(text: str) -> str:
+    """What is said of the entity without what is denied: "undiscounted (other than small or micro entity)"."""
+    plain = re.sub(r"\((?=[^)]*\b(?:not|other|neither|no|nor)\b)[^)]*\)", " ", text)
+    parts = re.split(r"[.;](?=\s|$)|,\s*(?=not\b|other than\b|neither\b)", plain)
+    said = " ".join(part for part in parts if not re.search(r"\b(?:not|other than|neither|no)\b", part.casefold()))
+    return said if said.strip() else "undiscounted"
 
 
 def total_fee(paper: Paper) -> Amount | None:

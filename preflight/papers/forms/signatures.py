@@ -42,6 +42,12 @@ _CLOSING = re.compile(
 )
 _DRAWN = ("Ink", "Stamp", "FreeText")
 """Kinds of annotations that people sign with."""
+_PART = re.compile(
+    r"\s*[,(\u2014\u2013-]+\s*(?:(?:co-?|sole |joint |first(?: named)? )?(?:inventor|applicant|signer)"
+    r"|attorney|agent|practitioner|ph\.? ?d|m\.? ?d\b|esq)\b.*$",
+    re.IGNORECASE,
+)
+"""What follows the name of whoever signs."""
 _REGISTRATION = re.compile(
     r"(?:\breg(?:istration)?\.?\s*(?:no\.?|number|#)?|#)\s*[:.]?\s*([1-9]\d,?\d{3})\b", re.IGNORECASE
 )
@@ -209,11 +215,11 @@ def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, conten
     labelled = _without_office(page, value) if value and value.page == page.number else ""
     if value and is_name(labelled):
         return Said(labelled, paper.file, paper.role, page.number, value.box)
-    rest = re.sub(r"/[^/]*/+", " ", flat(line.text)).strip(" ,;_").split(":")[-1].strip()
+    rest = _alone(re.sub(r"/[^/]*/+", " ", flat(line.text)).strip(" ,;_").split(":")[-1].strip())
     if rest and is_name(rest) and not is_label(rest):
         return Said(rest, paper.file, paper.role, page.number, line.box)
     close = sorted(near, key=lambda ln: abs(ln.box.middle[1] - line.box.middle[1]))
-    texts = [(_REGISTRATION.sub("", flat(ln.text)).strip(" ,()"), ln) for ln in close if ln is not line]
+    texts = [(_alone(_REGISTRATION.sub("", flat(ln.text))), ln) for ln in close if ln is not line]
     names = [
         (text, ln) for text, ln in texts if is_name(text) and not is_label(text) and not _HEADED.search(keyed(text))
     ]
@@ -222,10 +228,17 @@ def _printed_name(paper: Paper, page: Page, near: list[Line], line: Line, conten
     return Said(best[0], paper.file, paper.role, page.number, best[1].box) if best else None
 
 
+def _alone(name: str) -> str:
+    """Without what says in which part the person signs: "Ada Example, inventor", "Bo Muster (attorney of record)"."""
+    return _PART.sub("", name).strip(" ,()")
+
+
 def _without_office(page: Page, value: Value) -> str:
     """The name alone where it goes on, or the next line does, with the office of whoever signs: "Bo Muster, CEO"."""
     texts = [flat(ln.text).split(":")[-1].strip() for ln in page.lines if value.box and ln.box.touches(value.box)]
     line = next((text for text in texts if text and value.text.startswith(text)), value.text)
+    if (alone := _alone(value.text)) != value.text:
+        return alone
     for name in (line, line.partition(",")[0]):
         rest = value.text.removeprefix(name)
         if names_office(rest) or is_organisation(rest):
