@@ -152,10 +152,18 @@ def pairs_of(paper: Paper) -> Paired:
 
 
 def by_lines(words: Continuous) -> str:
-    """The words with a line feed for the space before each line, so that lists can be seen. Places stay the same."""
+    """The words with a line feed for the space before each row, so that lists can be seen. Places stay the same."""
     pieces, before = [], 0
-    for start in words.starts:
-        if start and words.text[start - 1] == " ":
+    for at, start in enumerate(words.starts):
+        if start and words.text[start - 1] == " " and not _goes_on_in_row(words, at):
             pieces += [words.text[before : start - 1], "\n"]
             before = start
     return "".join([*pieces, words.text[before:]])
+
+
+def _goes_on_in_row(words: Continuous, at: int) -> bool:
+    """Whether a line stands in one row with the one before it: the name of a list behind its number."""
+    if not words.places:
+        return False
+    (page, box), (other, now) = words.places[at - 1], words.places[at]
+    return page == other and now.left >= box.right and box.top <= now.middle[1] <= box.bottom

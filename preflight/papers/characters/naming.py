@@ -90,6 +90,16 @@ PLACES = frozenset(word for pair in OPPOSITES for word in pair) | frozenset(
 """Modifiers that different parts share."""
 ALIKE = 0.85
 """Words that are spelt so much alike are one word, misspelt. House value."""
+_SMALL = frozenset(["to", "of", "and", "for", "the", "in", "on", "with"])
+"""Words that a short form leaves out: ADC for analog-to-digital converter."""
+_SHORT = {
+    "mcu": ("microcontroller",),
+    "pcb": ("board",),
+    "ecu": ("controller",),
+    "ui": ("interface",),
+    "pa": ("amplifier",),
+}
+"""Short forms that are no first letters. From memory."""
 _IRREGULAR = {
     "feet": "foot",
     "teeth": "tooth",
@@ -139,9 +149,13 @@ def same_part(one: str, other: str) -> bool:
 
 def _is_short_for(short: str, name: str) -> bool:
     """CPU for central processing unit, LED for light-emitting diode."""
-    initials = "".join(word[0] for word in re.split(r"[\s-]+", name) if word)
+    initials = "".join(word[0] for word in re.split(r"[\s-]+", name) if word and word not in _SMALL)
     plain = short.replace(" ", "").rstrip("s")
-    return 1 < len(plain) <= len(initials) + 1 and (plain == initials or initials.startswith(plain))
+    if plain in _SHORT and head_of(name) in _SHORT[plain]:
+        return True
+    return 1 < len(plain) <= len(initials) + 1 and (
+        plain == initials or initials.startswith(plain) or plain in initials
+    )
 
 
 def _is_cut(head: str, other: str) -> bool:

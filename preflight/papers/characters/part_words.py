@@ -313,6 +313,8 @@ CHANGED = _words(
 )
 """What is changed by a number: "the same numerals increased by 100"."""
 OR_SO = _words("more less fewer so greater higher lower larger smaller")
+OF_CRYSTALS = _words("crystal crystallographic orientation orientations lattice facet facets")
+"""In brackets behind these stand Miller indices."""
 GASES = _words("n2 o2 h2 f2 cl2 co2 so2 no2 n2o sf6 cf4 nh3 ch4 h2o")
 STRANDS = frozenset(["5'", "3'"])
 """The ends of a strand of nucleic acid."""

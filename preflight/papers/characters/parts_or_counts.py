@@ -16,9 +16,16 @@ LETTERED = re.compile(r"(?:[A-Z]{1,2}\d{1,3}[a-z]?|[A-Z]-\d{2,4}[A-Z]?)'*")
 """A part of a circuit, a mirror M2: letters first. Steps (S10) have the same form."""
 
 
+_SYMBOLS = frozenset("E C N O F Si Al Ti Fe Ni Cu Zn Ga Ge As Ag Au Pt Pb".split())  # noqa: SIM905
+"""Behind these stand orbitals, and behind E additives."""
+
+
 def can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token], group: Group, stop: int) -> bool:
     """Whether the last word names a part, and the numbers behind it do not count, date or cite."""
     numbers = [character for character, _ in group.characters]
+    last = words[-1].text
+    if re.fullmatch("[A-Z][a-z]?", last) and re.fullmatch(r"\d[spdf]|\d{3}[a-z]?", numbers[0]) and last in _SYMBOLS:
+        return False  # "the Si 2p line", "the additive E 330"
     if len(words) > 1 and len(words[-1].text) == 1:
         words = words[:-1]
     head = words[-1].low
@@ -38,6 +45,8 @@ def can_be_a_part(words: Sequence[Token], article: str, every: Sequence[Token], 
         return False  # "HTTP status 429"
     if numbers[0] == "1" and len(numbers) > 1 and is_plural(head) and not article:
         return False  # "prototypes 1, 2 and 3"
+    if group.bracketed and re.fullmatch("[0-3]{3}", numbers[0]) and {word.low for word in words} & of.OF_CRYSTALS:
+        return False  # "crystal planes (110)"
     if head in of.SINGLED_OUT or (head in of.MEASURES and measured_with(every, group.last)):
         return False
     if len(numbers) == 1 and (is_plural(head) or head == "top") and counts_things(every, group.last):

@@ -21,7 +21,8 @@ _NEXT = re.compile(
 )
 """Where the next entry begins within a sentence: "FIG. 4A is a section before firing and FIG. 4B is one after it"."""
 _ENTRY = re.compile(
-    r"^(?:and\s|in the (?:accompanying |attached |appended )?(?:drawings?|figures),?\s)?FIG(?:URE)?S?\b\.?\s*\d",
+    r"^(?:and\s|in the (?:accompanying |attached |appended )?(?:drawings?|figures),?\s"
+    r"|[^.;]{0,120}\b(?:drawings?|figures),?\s(?:in|of) which:?\s)?FIG(?:URE)?S?\b\.?\s*\d",
     re.IGNORECASE,
 )
 SAYS = re.compile(

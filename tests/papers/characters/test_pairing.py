@@ -182,6 +182,7 @@ PARTS = "The pump 100, the pipe 102, the tank 104, the tap 108 and the hose 110 
         ("The flap 34(a) and the second flap 34(b) swing, under Section 112(a).", ["flap", "second flap"]),
         ("A class 150 flange closes the pipe 12, which ends at a type 2 seal.", ["pipe"]),
         ("Three hitch points, collectively 14, are in the usual Category 2 arrangement.", ["hitch points"]),
+        ("Crystal planes (110), the additive E 330 and the Si 2p line are seen on the wafer 14.", ["wafer"]),
         ("The pins 126(1) and 126(2) turn, and so do the sensors 120a-120n.", ["pins"] * 2 + ["sensors"] * 2),
     ],
 )
