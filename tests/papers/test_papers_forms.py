@@ -143,6 +143,31 @@ def test_a_title_goes_on_in_the_next_line_where_its_line_is_full() -> None:
     )  # type: ignore[union-attr]
 
 
+def test_cells_that_stand_close_are_parted_again() -> None:
+    """A program sets the columns as wide as their cells: heads and cells run together. How it is set: from memory."""
+
+    def cell(text: str, left: float, top: float, right: float) -> dict[str, Any]:
+        return {"text": text, "box": [left, top, right, top + 0.3]}
+
+    lines = [
+        cell("Given name Family name Residence", 5.53, 7.08, 12.73),
+        cell("Lucius", 5.53, 7.81, 6.65),
+        cell("Fenwarden Cobalt Springs, Colorado, US", 8.37, 7.81, 16.04),
+        cell("Ngaio Te", 5.53, 8.53, 7.09),
+        cell("Porere", 8.37, 8.53, 9.45),
+        cell("Wairau Bluff, New Zealand", 11.01, 8.53, 15.72),
+        cell("Dr. Emmerich Zoll", 5.53, 9.24, 9.06),
+        cell("Linz-Urfahr, Austria", 11.02, 9.24, 14.5),
+    ]
+    found = cover_sheet(paper({"role": "cover-sheet", "pages": [{"text": [HEAD, *lines]}]}))
+    assert found is not None
+    assert [(one.name, one.residence) for one in found.inventors] == [
+        ("Lucius Fenwarden", "Cobalt Springs, Colorado, US"),
+        ("Ngaio Te Porere", "Wairau Bluff, New Zealand"),
+        ("Dr. Emmerich Zoll", "Linz-Urfahr, Austria"),
+    ]
+
+
 def test_an_inventor_without_residence_is_still_named() -> None:
     (one,) = inventors(form("Inventor: Ada Example", "Title: Hose Clamp"))
     assert (one.name, one.residence, one.city) == ("Ada Example", None, None)

@@ -10,6 +10,7 @@ import msgspec
 
 from preflight.facts import Block, Box, Field, Line, Page
 from preflight.papers.forms import form_words as label
+from preflight.papers.forms.columns import cells_parted, heads_parted
 from preflight.papers.forms.labels import Filled, filled, is_label, parted, unnumbered
 from preflight.papers.forms.persons import Inventor, is_name, is_region, person, residence
 from preflight.papers.model import Paper, Said
@@ -22,6 +23,8 @@ HEADER_DEPTH = 1.2
 """The heads of its columns stand within so many cm of each other's height. House value."""
 COLUMN_SLACK = 0.4
 """A cell begins within so many cm of where the cell above it begins. House value."""
+NEARLY = 0.15
+"""Cells of one column begin within so many cm of each other where they are set flush left. House value."""
 HEAD_WORDS = 7
 """The first line of a column's head has at most so many words. House value."""
 HEAD_HEIGHT = 1.8
@@ -124,7 +127,7 @@ def _field_row(field: Field) -> tuple[int, float]:
 
 def _heads_for(paper: Paper, page: Page, before: dict[str, Line]) -> tuple[dict[str, Line], float]:
     """The heads of a page's columns and where they end; those of the page before, where its table goes on without."""
-    every = lines_on(paper, page)
+    every = [head for line in lines_on(paper, page) for head in heads_parted(line)]
     heads = _heads(every)
     if heads:
         return heads, _foot(page, heads)
@@ -141,9 +144,11 @@ def _from_table(paper: Paper, page: Page, heads: Mapping[str, Line], foot: float
     every = lines_on(paper, page)
     below = _table_rows(every, heads, foot)
     starts = _column_starts(below, heads)
+    begins = _begins(below, every, heads)
     table: list[tuple[dict[str, str], Box]] = []
     for row in below:
-        cells = _cells(row, tuple(heads), starts)
+        lines = tuple(cell for line in row.lines for cell in cells_parted(line, begins, every))
+        cells = _cells(msgspec.structs.replace(row, lines=lines), tuple(heads), starts)
         continues = table and not {"given", "family", "name"} & set(cells)
         if continues and row.box.top - table[-1][1].bottom < WRAPPED:
             _extend(table[-1][0], cells)
@@ -176,6 +181,22 @@ def _column_starts(below: list[Row], heads: Mapping[str, Line]) -> list[float]:
     if full is not None:
         return [line.box.left - COLUMN_SLACK for line in full[1:]]
     return [(first.box.right + second.box.left) / 2 for first, second in pairwise(heads.values())]
+
+
+def _begins(below: list[Row], every: list[Line], heads: Mapping[str, Line]) -> list[float]:
+    """Where columns begin (cm), as far as it is seen twice: by cells under each other, or by a head of its own."""
+    row = min((line.box.top for line in heads.values()), default=0.0)
+    own = [line.box.left for line in every if abs(line.box.top - row) <= HEADER_DEPTH and line in heads.values()]
+    if len(own) == len(heads):
+        own += [line.box.left for line in every if abs(line.box.top - row) < WRAPPED]
+    lefts = [line.box.left for row in below for line in row.lines if not line.text.strip(" .").isdigit()]
+    first = min(lefts, default=0.0)
+    seen = [left for left in lefts if sum(abs(left - other) < NEARLY for other in [*lefts, *own]) > 1]
+    found: list[float] = []
+    for left in sorted([*seen, *own]):
+        if left > first + COLUMN_SLACK and (not found or left - found[-1] >= NEARLY):
+            found.append(left)
+    return found
 
 
 def _is_note(row: Row) -> bool:
