@@ -32,7 +32,7 @@ NARROWEST = 80
 BATCH = 32
 WIDEST = 2400
 """Pixels of one cut-out; a longer line of print is cut off, no reference character is."""
-LIKE = 1.35
+LIKE = 1.1
 """The widest of a batch by the narrowest: the rest would be padding."""
 
 
