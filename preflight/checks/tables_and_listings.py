@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from preflight.checks.api import Measured, Outcomes, Place, Seen, Unread, check
+from preflight.checks.places import of_paper
 from preflight.checks.typesetting import Size, unread_pages
 from preflight.papers import Filing, Listing, Paper, listings, smallest_in_tables, table_pages
 
@@ -33,7 +34,7 @@ def table_pages_in_all(filing: Filing, limit: Long) -> Outcomes:
     runs = [(paper, run) for paper in text for run in table_pages(paper)]
     for paper in text:
         if why := paper.text_unread:
-            yield Unread(why=why, at=Place(file=paper.file, page=paper.first_page, role=paper.role))
+            yield Unread(why=why, at=of_paper(paper))
     for paper, run in runs:
         at = Place(file=paper.file, page=run[0], role=paper.role)
         yield Measured(what="table", value=len(run), unit="pages", most=limit.one, at=at)

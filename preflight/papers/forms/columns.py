@@ -40,8 +40,8 @@ def cells_parted(line: Line, starts: Sequence[float], every: Sequence[Line]) -> 
     """The cells that one line holds, given where further columns begin (cm); `every`: lines of the page."""
     start = next((one for one in starts if line.box.left < one - REACH and line.box.right > one + REACH), None)
     words = flat(line.text).split(" ")
-    unit = _unit(line, every)
-    if start is None or len(words) < 2 or not unit:
+    unit = _unit(line, every) if start is not None and len(words) > 1 else 0.0
+    if start is None or not unit:
         yield line
         return
     tails = [" ".join(words[n:]) for n in range(1, len(words))]
